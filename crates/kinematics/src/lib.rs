@@ -1,0 +1,3 @@
+//! placeholder: exact speeds.
+/// An exact ratio.
+pub type Ratio = num_rational::BigRational;
