@@ -1,0 +1,48 @@
+//! Layouts that come with the program: one village workshop's machines.
+
+/// A demo layout.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Demo {
+    /// Its name in links and files.
+    pub id: &'static str,
+    /// Its name for people.
+    pub name: &'static str,
+    /// What it shows, in one sentence.
+    pub story: &'static str,
+    /// The layout file.
+    pub text: &'static str,
+}
+
+/// All demos; the first is shown on the first visit.
+pub const DEMOS: [Demo; 4] = [
+    Demo {
+        id: "trail-cart-a",
+        name: "Trail cart, branch held by a worm",
+        story: "A two-speed cart that subtracts a branch in second: second is geared lower and still pulls less.",
+        text: include_str!("../../../static/demos/trail-cart-a.layshaft.json"),
+    },
+    Demo {
+        id: "trail-cart-b",
+        name: "Trail cart, nothing subtracted",
+        story: "The same differential, locked up as one block in first, its branch side braked in second: second pulls more.",
+        text: include_str!("../../../static/demos/trail-cart-b.layshaft.json"),
+    },
+    Demo {
+        id: "granary-hoist-stages",
+        name: "Granary hoist, plain stages",
+        story: "Twelve to one by two plain stages: what goes in comes out, less two meshes.",
+        text: include_str!("../../../static/demos/granary-hoist-stages.layshaft.json"),
+    },
+    Demo {
+        id: "granary-hoist-summing",
+        name: "Granary hoist, summing differential",
+        story: "The same twelve to one from two paths summed by a differential: power goes round, and the pull is gone.",
+        text: include_str!("../../../static/demos/granary-hoist-summing.layshaft.json"),
+    },
+];
+
+/// A demo by its id.
+#[must_use]
+pub fn demo(id: &str) -> Option<&'static Demo> {
+    DEMOS.iter().find(|demo| demo.id == id)
+}

@@ -1,0 +1,187 @@
+//! How numbers look and sound: three significant digits, a real minus sign, a thin space before the unit.
+//!
+//! Exact ratios keep their fraction; nothing is rounded before it is shown.
+
+mod ratio;
+
+pub use ratio::RatioText;
+
+use layshaft_quantity::{Angle, AngularSpeed, Current, Force, Power, Speed, Torque};
+
+/// The minus sign.
+pub const MINUS: char = '\u{2212}';
+/// A thin space that does not break the line.
+pub const THIN_SPACE: char = '\u{202F}';
+
+/// A number with its unit, ready to be shown.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Measure {
+    /// The number.
+    pub number: String,
+    /// The unit's symbol, empty where there is none.
+    pub unit: &'static str,
+    /// The unit in words, plural.
+    pub unit_spoken: &'static str,
+}
+
+impl Measure {
+    fn new(value: f64, unit: &'static str, unit_spoken: &'static str) -> Self {
+        Self {
+            number: significant(value),
+            unit,
+            unit_spoken,
+        }
+    }
+
+    /// As one line: `66.2 rpm`.
+    #[must_use]
+    pub fn text(&self) -> String {
+        if self.unit.is_empty() {
+            self.number.clone()
+        } else {
+            format!("{}{THIN_SPACE}{}", self.number, self.unit)
+        }
+    }
+
+    /// As a screen reader should say it: `minus 66.2 revolutions per minute`.
+    #[must_use]
+    pub fn spoken(&self) -> String {
+        let number = self.number.replace(MINUS, "minus ");
+        if self.unit_spoken.is_empty() {
+            number
+        } else {
+            format!("{number} {}", self.unit_spoken)
+        }
+    }
+}
+
+/// Three significant digits, trailing zeros kept (`2.00`), no exponent between 0.001 and 10⁷.
+#[must_use]
+pub fn significant(value: f64) -> String {
+    if !value.is_finite() {
+        return "?".to_owned();
+    }
+    let size = value.abs();
+    let text = if size < 1e-12 {
+        return "0".to_owned();
+    } else if (1e-3..1e7).contains(&size) {
+        plain(size)
+    } else {
+        scientific(size)
+    };
+    if value < 0.0 {
+        format!("{MINUS}{text}")
+    } else {
+        text
+    }
+}
+
+/// Rounds by way of the scientific form, so that 0.99996 becomes 1.00 and not 1.000.
+fn plain(size: f64) -> String {
+    let scientific = format!("{size:.2e}");
+    let exponent: i32 = scientific
+        .split('e')
+        .nth(1)
+        .and_then(|digits| digits.parse().ok())
+        .unwrap_or(0);
+    let rounded: f64 = scientific.parse().unwrap_or(size);
+    let decimals = usize::try_from(2 - exponent).unwrap_or(0);
+    format!("{rounded:.decimals$}")
+}
+
+fn scientific(size: f64) -> String {
+    let text = format!("{size:.2e}");
+    let (digits, exponent) = text.split_once('e').unwrap_or((&text, "0"));
+    let raised: String = exponent
+        .chars()
+        .map(|c| match c {
+            '-' => '⁻',
+            '1' => '¹',
+            '2' => '²',
+            '3' => '³',
+            digit => char::from_u32('⁰' as u32 + (digit as u32 - '0' as u32)).unwrap_or(digit),
+        })
+        .collect();
+    format!("{digits}{THIN_SPACE}×{THIN_SPACE}10{raised}")
+}
+
+/// A speed of rotation in rpm.
+#[must_use]
+pub fn rotation(speed: AngularSpeed) -> Measure {
+    Measure::new(speed.to_rpm(), "rpm", "revolutions per minute")
+}
+
+/// A torque in N·m, N·cm or mN·m, whichever reads best.
+#[must_use]
+pub fn torque(torque: Torque) -> Measure {
+    let value = torque.to_newton_metres();
+    match value.abs() {
+        size if size < 1e-9 => Measure::new(0.0, "N·m", "newton metres"),
+        size if size < 0.01 => Measure::new(value * 1e3, "mN·m", "millinewton metres"),
+        size if size < 0.1 => Measure::new(value * 100.0, "N·cm", "newton centimetres"),
+        _ => Measure::new(value, "N·m", "newton metres"),
+    }
+}
+
+/// A power in W or mW.
+#[must_use]
+pub fn power(power: Power) -> Measure {
+    let value = power.to_watts();
+    match value.abs() {
+        size if size < 1e-9 => Measure::new(0.0, "W", "watts"),
+        size if size < 0.1 => Measure::new(value * 1e3, "mW", "milliwatts"),
+        size if size >= 1e4 => Measure::new(value * 1e-3, "kW", "kilowatts"),
+        _ => Measure::new(value, "W", "watts"),
+    }
+}
+
+/// A force in N or kN.
+#[must_use]
+pub fn force(force: Force) -> Measure {
+    let value = force.to_newtons();
+    if value.abs() >= 1e4 {
+        Measure::new(value * 1e-3, "kN", "kilonewtons")
+    } else {
+        Measure::new(value, "N", "newtons")
+    }
+}
+
+/// An angle in degrees.
+#[must_use]
+pub fn angle(angle: Angle) -> Measure {
+    Measure::new(angle.to_degrees(), "°", "degrees")
+}
+
+/// A speed along a line, in m/s or mm/s.
+#[must_use]
+pub fn line_speed(speed: Speed) -> Measure {
+    let value = speed.to_metres_per_s();
+    if value.abs() < 0.1 {
+        Measure::new(value * 1e3, "mm/s", "millimetres per second")
+    } else {
+        Measure::new(value, "m/s", "metres per second")
+    }
+}
+
+/// An electric current in A or mA.
+#[must_use]
+pub fn current(current: Current) -> Measure {
+    let value = current.to_amperes();
+    if value.abs() < 0.1 {
+        Measure::new(value * 1e3, "mA", "milliamperes")
+    } else {
+        Measure::new(value, "A", "amperes")
+    }
+}
+
+/// A share (0 to 1) in percent.
+#[must_use]
+pub fn percent(share: f64) -> Measure {
+    Measure::new(share * 100.0, "%", "percent")
+}
+
+/// A multiple: `×3.50`.
+#[must_use]
+pub fn times(multiple: f64) -> String {
+    format!("×{}", significant(multiple))
+}

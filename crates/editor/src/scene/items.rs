@@ -1,0 +1,262 @@
+//! What a drawing consists of.
+
+use std::rc::Rc;
+
+use layshaft_layout::Id;
+
+use crate::geometry::{Point, Rect};
+use crate::legend::Legend;
+use crate::numbers::RatioText;
+use crate::target::{FieldRef, Target};
+
+/// A whole drawing. Draw in this order: grid, elements' wires and ribbons, element symbols, shafts, labels, overlay.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Scene {
+    /// What it occupies; shows in full after "fit".
+    pub bounds: Rect,
+    /// Shafts, in document order.
+    pub shafts: Vec<Rc<ShaftItem>>,
+    /// Elements, in document order.
+    pub elements: Vec<Rc<ElementItem>>,
+    /// What only shows during a gesture.
+    pub overlay: Overlay,
+    /// What line types, widths and speeds mean here.
+    pub legend: Rc<Legend>,
+    /// What to do on a bench without anything on it.
+    pub empty: Option<&'static str>,
+}
+
+/// How much an item stands out.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum Emphasis {
+    /// As drawn.
+    #[default]
+    Plain,
+    /// Named by the finding or the line of working that is pointed at.
+    Lit,
+    /// Selected.
+    Selected,
+    /// Selected, and what the keyboard acts on.
+    Focused,
+}
+
+/// How a shaft moves.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Standing {
+    /// It turns.
+    Turning,
+    /// It stands still, though nothing holds it by name (no source, stalled).
+    AtRest,
+    /// Held at speed zero by a brake, the frame or friction.
+    Held,
+    /// Its speed is not settled.
+    Free,
+    /// Nothing engaged joins it to the drive.
+    Unreached,
+    /// The train is jammed.
+    Jammed,
+}
+
+/// A shaft on the flow drawing: a circle with a turning marker.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShaftItem {
+    /// Its id.
+    pub id: Id,
+    /// `shaft-<id>`, unique on the page.
+    pub key: String,
+    /// What a screen reader says.
+    pub spoken: String,
+    /// Centre.
+    pub at: Point,
+    /// Radius of the circle.
+    pub radius: f64,
+    /// Whether ratios refer to it: drawn with a second circle.
+    pub is_drive: bool,
+    /// How it moves.
+    pub standing: Standing,
+    /// How long its marker takes for one turn on the screen, in seconds; none: it does not turn.
+    pub period_s: Option<f64>,
+    /// Whether the marker turns clockwise on the screen (positive speed).
+    pub clockwise: bool,
+    /// Name, ratio, speed, torque.
+    pub label: Label,
+    /// How much it stands out.
+    pub emphasis: Emphasis,
+}
+
+/// An element on the flow drawing: a symbol, wires to its shafts, ribbons of power along them.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ElementItem {
+    /// Its id.
+    pub id: Id,
+    /// `element-<id>`, unique on the page.
+    pub key: String,
+    /// What a screen reader says.
+    pub spoken: String,
+    /// Centre of its symbol.
+    pub at: Point,
+    /// The symbol, in its own box.
+    pub symbol: Symbol,
+    /// Turn of the symbol in degrees (clockwise) round its centre.
+    pub angle_deg: f64,
+    /// One for each port, in the order of the kind's fields.
+    pub wires: Vec<Wire>,
+    /// Where loss leaves.
+    pub loss: Option<Sliver>,
+    /// Its label; none where there is nothing to say.
+    pub label: Option<Label>,
+    /// The mark of circulating power, drawn beside the symbol.
+    pub loop_tag: Option<Label>,
+    /// A clutch or brake that is off in this position: drawn thin and open.
+    pub open: bool,
+    /// Part of a loop of circulating power: ribbons with doubled edges.
+    pub in_loop: bool,
+    /// How much it stands out.
+    pub emphasis: Emphasis,
+}
+
+/// Line drawing of a kind in a box of 48 × 32 with its centre at (24, 16).
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Symbol {
+    /// Thick outlines.
+    pub thick: &'static str,
+    /// Thin lines: shafts, marks.
+    pub thin: &'static str,
+    /// Thin chain lines: axes and pitch circles.
+    pub chain: &'static str,
+    /// Short strokes of the fixed frame.
+    pub hatching: &'static str,
+}
+
+/// A line from an element to one of its shafts, with the power along it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Wire {
+    /// The shaft; `frame` for the fixed frame.
+    pub shaft: Id,
+    /// Path of the plain line, from the shaft to the element.
+    pub path: String,
+    /// Strokes of the frame where the port is fixed to it.
+    pub hatching: Option<String>,
+    /// The power along it; none where none flows.
+    pub ribbon: Option<Ribbon>,
+}
+
+/// Power along a straight piece of a connection.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ribbon {
+    /// Closed outline.
+    pub outline: String,
+    /// Two more lines along its edges where the power only goes round.
+    pub double_edge: Option<String>,
+    /// Where its own coordinates begin: the end at which power enters.
+    pub origin: Point,
+    /// Direction of the flow in degrees, clockwise from the right.
+    pub angle_deg: f64,
+    /// Length along the flow.
+    pub length: f64,
+    /// Width, which shows the power.
+    pub width: f64,
+    /// All chevrons as one open path in the ribbon's own coordinates (x along the flow, y across), pitch apart; moving
+    /// them by one pitch along x brings them onto themselves. They stay inside the outline when that is used as clip.
+    pub chevrons: String,
+    /// Distance between chevrons.
+    pub pitch: f64,
+    /// How long chevrons take for one pitch, in seconds.
+    pub period_s: f64,
+}
+
+/// A hatched sliver that peels off where power becomes heat.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sliver {
+    /// Closed outline, to be hatched.
+    pub outline: String,
+    /// Its width, which shows the loss.
+    pub width: f64,
+    /// What a pointer over it is told: `0.195 W becomes heat`.
+    pub title: String,
+}
+
+/// A few short lines of text that belong to something and cover nothing.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Label {
+    /// Unique on the page.
+    pub key: String,
+    /// What it speaks of.
+    pub target: Target,
+    /// The room it takes.
+    pub bounds: Rect,
+    /// Lines from top to bottom.
+    pub lines: Vec<LabelLine>,
+    /// A thin line to what it speaks of, where it had to move away.
+    pub leader: Option<(Point, Point)>,
+}
+
+/// A line of a label.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LabelLine {
+    /// Height of the base line, in bench coordinates.
+    pub baseline: f64,
+    /// Pieces from left to right.
+    pub runs: Vec<Run>,
+}
+
+/// A piece of a label's line.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Run {
+    /// Left end, in bench coordinates.
+    pub x: f64,
+    /// The room kept for it.
+    pub width: f64,
+    /// What it says.
+    pub content: RunContent,
+}
+
+/// What a piece of a label says.
+#[derive(Clone, Debug, PartialEq)]
+pub enum RunContent {
+    /// Words or numbers.
+    Text(String),
+    /// The name of the thing, set strong.
+    Name(String),
+    /// An exact ratio, set as a fraction.
+    Ratio(RatioText),
+    /// Words set quietly: units of what is not given, "free".
+    Quiet(String),
+    /// A number that can be edited where it stands.
+    Edit {
+        /// The field.
+        field: FieldRef,
+        /// Its text.
+        text: String,
+        /// What it is: `teeth on motor`.
+        spoken: String,
+    },
+    /// A blank in place of an answer, while answers are hidden.
+    Blank,
+}
+
+/// Things that only show during a gesture.
+#[derive(Clone, Debug, PartialEq, Default)]
+pub struct Overlay {
+    /// A symbol that would be placed here on release or click.
+    pub ghost: Option<Ghost>,
+    /// A line being drawn from one shaft to another.
+    pub band: Option<(Point, Point)>,
+    /// A rectangle that selects.
+    pub marquee: Option<Rect>,
+    /// Lines that show what a dragged thing is aligned with.
+    pub guides: Vec<(Point, Point)>,
+    /// The shaft that a release would connect to.
+    pub drop_shaft: Option<Id>,
+}
+
+/// A symbol that would be placed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ghost {
+    /// The symbol.
+    pub symbol: Symbol,
+    /// Its centre.
+    pub at: Point,
+    /// Circles of the shafts that would be made.
+    pub shafts: Vec<Point>,
+}

@@ -1,0 +1,79 @@
+//! A table as data: columns, rows of formatted cells, and what each row speaks of.
+
+use crate::numbers::{Measure, RatioText};
+use crate::target::Target;
+
+/// A table.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Table {
+    /// What it shows, as its caption.
+    pub caption: String,
+    /// Columns from left to right; the first names the row.
+    pub columns: Vec<Column>,
+    /// Rows from top to bottom.
+    pub rows: Vec<Row>,
+    /// What to do, where there are no rows.
+    pub empty: &'static str,
+}
+
+/// A column.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Column {
+    /// Its heading.
+    pub title: &'static str,
+    /// What its numbers are, for pointing at.
+    pub help: &'static str,
+    /// Whether its cells are numbers, set flush right.
+    pub numeric: bool,
+}
+
+/// A row.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Row {
+    /// What it speaks of; pressing the row selects this.
+    pub target: Target,
+    /// Which group of rows it belongs to (`Shafts`, `Connections`).
+    pub group: &'static str,
+    /// One cell for each column.
+    pub cells: Vec<Cell>,
+    /// Whether it is the row of what is selected or of the current position.
+    pub current: bool,
+}
+
+/// A cell.
+#[derive(Clone, Debug, PartialEq, Default)]
+pub enum Cell {
+    /// Nothing applies here.
+    #[default]
+    Empty,
+    /// Words.
+    Text(String),
+    /// A number with its unit.
+    Number(Measure),
+    /// An exact ratio.
+    Ratio(RatioText),
+}
+
+impl Cell {
+    /// As one line of text.
+    #[must_use]
+    pub fn text(&self) -> String {
+        match self {
+            Self::Empty => String::new(),
+            Self::Text(text) => text.clone(),
+            Self::Number(measure) => measure.text(),
+            Self::Ratio(ratio) => ratio.text(),
+        }
+    }
+
+    /// As a screen reader should say it.
+    #[must_use]
+    pub fn spoken(&self) -> String {
+        match self {
+            Self::Empty => "none".to_owned(),
+            Self::Text(text) => text.clone(),
+            Self::Number(measure) => measure.spoken(),
+            Self::Ratio(ratio) => ratio.spoken(),
+        }
+    }
+}
