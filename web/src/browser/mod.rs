@@ -1,0 +1,24 @@
+//! The browser behind plain functions: store, clipboard, files, address, theme, recovery. No components, no decisions.
+//!
+//! A browser may refuse any of these (private windows, old versions, no permission), so each of them answers with an
+//! `Option` or a `Result` and nothing here panics.
+
+pub mod address;
+pub mod clipboard;
+pub mod file;
+pub mod focus;
+pub mod recovery;
+pub mod store;
+pub mod theme;
+
+use web_sys::{Document, Window};
+
+/// The window; the page's program runs in no other place.
+pub fn window() -> Window {
+    web_sys::window().expect("the page's program is only started in a window")
+}
+
+/// The document.
+pub fn document() -> Document {
+    window().document().expect("a window that runs the program has a document")
+}
