@@ -1,7 +1,9 @@
-//! What lies under a pointer.
+//! What lies under a pointer: editable numbers first, then things, then wires; fingers get more room.
 
-use crate::geometry::Point;
-use crate::scene::Scene;
+use layshaft_layout::Id;
+
+use crate::geometry::{Point, Rect};
+use crate::scene::{ElementItem, Label, RunContent, SYMBOL, Scene};
 use crate::target::{FieldRef, Target};
 
 /// What was hit.
@@ -15,12 +17,128 @@ pub enum Hit {
     Bench,
 }
 
-/// What lies at a point of the bench, within a tolerance in bench units.
+/// What lies at a point of the bench, within a tolerance in bench units. The nearest wins.
 #[must_use]
 pub fn hit(scene: &Scene, at: Point, tolerance: f64) -> Hit {
+    // A number is small: a finger may miss it by a little, but not so far that it takes the shaft's place.
+    if let Some((field, _)) = edit_at(scene, at, (tolerance * 0.5).min(6.0)) {
+        return Hit::Edit(field);
+    }
+    let shafts = scene.shafts.iter().map(|shaft| {
+        (
+            shaft.at.distance(at) - shaft.radius,
+            Target::Shaft(shaft.id.clone()),
+        )
+    });
+    let elements = scene
+        .elements
+        .iter()
+        .map(|element| (element_distance(element, at), Target::Element(element.id.clone())));
+    nearest(shafts.chain(elements), tolerance)
+        .unwrap_or_else(|| label_at(scene, at).map_or(Hit::Bench, Hit::Thing))
+}
+
+fn nearest(things: impl Iterator<Item = (f64, Target)>, tolerance: f64) -> Option<Hit> {
+    things
+        .filter(|(distance, _)| *distance <= tolerance)
+        .min_by(|(one, _), (other, _)| one.max(0.0).total_cmp(&other.max(0.0)))
+        .map(|(_, target)| Hit::Thing(target))
+}
+
+/// The shaft that a port let go here would connect to, within a tolerance.
+#[must_use]
+pub fn shaft_at(scene: &Scene, at: Point, tolerance: f64) -> Option<&Id> {
+    let distance = |item: &crate::scene::ShaftItem| item.at.distance(at) - item.radius;
     scene
         .shafts
         .iter()
-        .find(|shaft| shaft.at.distance(at) <= shaft.radius + tolerance)
-        .map_or(Hit::Bench, |shaft| Hit::Thing(Target::Shaft(shaft.id.clone())))
+        .filter(|shaft| distance(shaft) <= tolerance)
+        .min_by(|one, other| distance(one).total_cmp(&distance(other)))
+        .map(|shaft| &shaft.id)
+}
+
+/// The place of an editable number on the drawing.
+#[must_use]
+pub fn edit_place(scene: &Scene, field: &FieldRef) -> Option<Rect> {
+    edits(scene)
+        .find(|(found, _)| *found == field)
+        .map(|(_, rect)| rect)
+}
+
+/// Things whose centre lies in a rectangle.
+#[must_use]
+pub fn inside(scene: &Scene, rect: &Rect) -> Vec<Target> {
+    let shafts = scene.shafts.iter().filter(|shaft| rect.contains(shaft.at));
+    let elements = scene.elements.iter().filter(|element| rect.contains(element.at));
+    shafts
+        .map(|shaft| Target::Shaft(shaft.id.clone()))
+        .chain(elements.map(|element| Target::Element(element.id.clone())))
+        .collect()
+}
+
+fn labels(scene: &Scene) -> impl Iterator<Item = &Label> {
+    let of_elements = scene
+        .elements
+        .iter()
+        .flat_map(|element| element.label.iter().chain(&element.loop_tag));
+    scene.shafts.iter().map(|shaft| &shaft.label).chain(of_elements)
+}
+
+fn edits(scene: &Scene) -> impl Iterator<Item = (&FieldRef, Rect)> {
+    labels(scene).flat_map(|label| &label.lines).flat_map(|line| {
+        line.runs.iter().filter_map(move |run| match &run.content {
+            RunContent::Edit { field, .. } => Some((
+                field,
+                Rect {
+                    x: run.x,
+                    y: line.baseline - 13.0,
+                    width: run.width,
+                    height: 18.0,
+                },
+            )),
+            _ => None,
+        })
+    })
+}
+
+fn edit_at(scene: &Scene, at: Point, tolerance: f64) -> Option<(FieldRef, Rect)> {
+    let near = edits(scene).filter(|(_, rect)| rect.grown(tolerance).contains(at));
+    near.min_by(|(_, one), (_, other)| one.centre().distance(at).total_cmp(&other.centre().distance(at)))
+        .map(|(field, rect)| (field.clone(), rect))
+}
+
+fn label_at(scene: &Scene, at: Point) -> Option<Target> {
+    labels(scene)
+        .find(|label| label.bounds.contains(at))
+        .map(|label| label.target.clone())
+}
+
+fn element_distance(element: &ElementItem, at: Point) -> f64 {
+    let turned = element.angle_deg % 180.0 != 0.0;
+    let (width, height) = if turned { (SYMBOL.1, SYMBOL.0) } else { SYMBOL };
+    let to_symbol = rect_distance(&Rect::around(element.at, width, height), at);
+    element
+        .wires
+        .iter()
+        .map(|wire| {
+            let half = wire.ribbon.as_ref().map_or(1.0, |ribbon| ribbon.width / 2.0);
+            segment_distance(wire.from, wire.to, at) - half
+        })
+        .fold(to_symbol, f64::min)
+}
+
+fn rect_distance(rect: &Rect, at: Point) -> f64 {
+    let x = (rect.x - at.x).max(at.x - rect.right()).max(0.0);
+    let y = (rect.y - at.y).max(at.y - rect.bottom()).max(0.0);
+    Point::new(x, y).length()
+}
+
+fn segment_distance(from: Point, to: Point, at: Point) -> f64 {
+    let along = to - from;
+    let square = along.x * along.x + along.y * along.y;
+    if square < 1e-12 {
+        return at.distance(from);
+    }
+    let share = (((at.x - from.x) * along.x + (at.y - from.y) * along.y) / square).clamp(0.0, 1.0);
+    at.distance(from + along * share)
 }

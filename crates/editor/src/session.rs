@@ -377,7 +377,9 @@ impl Session {
         Rc::new(crate::scene::flow::scene(crate::scene::flow::FlowInput {
             layout: &self.layout,
             positions: &self.report.positions,
+            drive: self.report.drive.as_ref(),
             position: &self.position,
+            shown: crate::scene::Shown::default(),
             selected: &self.selection,
             lit: &[],
             hide_answers: self.hide_answers,

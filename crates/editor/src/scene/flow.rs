@@ -1,13 +1,28 @@
 //! The flow drawing: shafts as nodes, elements as connections drawn as wide as the power they carry.
+//!
+//! Order of work: places of symbols, wires with their ribbons, labels where nothing is covered. Places depend on the
+//! layout alone, so that nothing jumps when a number changes.
 
+mod wires;
+
+use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 
-use layshaft_layout::{Id, Layout};
-use layshaft_report::PositionReport;
+use layshaft_layout::{Element, Id, Layout, Shaft};
+use layshaft_report::{ElementResult, Mode, PositionReport, ShaftResult, State};
 
-use super::{Overlay, Scene};
-use crate::geometry::Rect;
-use crate::legend::Legend;
+use super::crowd::Crowd;
+use super::describe::{self, Shown, Telling};
+use super::items::{ElementItem, Emphasis, Label, Overlay, RunContent, Scene, ShaftItem, Standing};
+use super::place::{SHAFT_RADIUS, SYMBOL, element_places};
+use super::ribbon::Scale;
+use super::spread;
+use super::text::{self, Lines};
+use super::turning::{self, Turning};
+use crate::catalogue::Kind;
+use crate::geometry::{Point, Rect};
+use crate::legend::{Legend, PowerScale, Sign};
+use crate::numbers;
 use crate::target::Target;
 
 /// Everything that the flow drawing depends on.
@@ -17,26 +32,363 @@ pub struct FlowInput<'a> {
     pub layout: &'a Layout,
     /// Results of all positions; the widths of all are drawn to one scale.
     pub positions: &'a [Rc<PositionReport>],
+    /// The shaft that ratios refer to.
+    pub drive: Option<&'a Id>,
     /// The position shown.
     pub position: &'a Id,
     /// What is selected, the focused thing last.
     pub selected: &'a [Target],
     /// What a finding or a line of working lights up.
     pub lit: &'a [Target],
+    /// Which results labels show.
+    pub shown: Shown,
     /// Whether answers are replaced by blanks.
     pub hide_answers: bool,
 }
 
+/// What to do on an empty bench.
+const EMPTY: &str = "Take a part from the tray and click here, or press M for a gear mesh.";
+
 /// Builds the drawing, without overlay.
 #[must_use]
 pub fn scene(input: FlowInput<'_>) -> Scene {
-    let _ = input;
+    let drawing = Drawing::new(input);
+    let mut crowd = drawing.crowd();
+    let shafts: Vec<Rc<ShaftItem>> = input
+        .layout
+        .shafts
+        .iter()
+        .map(|shaft| Rc::new(drawing.shaft(shaft, &mut crowd)))
+        .collect();
+    let elements: Vec<Rc<ElementItem>> = input
+        .layout
+        .elements
+        .iter()
+        .zip(&drawing.places)
+        .map(|(element, at)| Rc::new(drawing.element(element, *at, &mut crowd)))
+        .collect();
     Scene {
-        bounds: Rect::default(),
-        shafts: Vec::new(),
-        elements: Vec::new(),
+        bounds: bounds(&shafts, &elements),
+        legend: Rc::new(drawing.legend(&shafts, &elements)),
+        shafts,
+        elements,
         overlay: Overlay::default(),
-        legend: Rc::new(Legend::default()),
-        empty: None,
+        empty: input.layout.shafts.is_empty().then_some(EMPTY),
     }
+}
+
+/// What is looked up again and again while drawing.
+struct Drawing<'a> {
+    input: FlowInput<'a>,
+    position: Option<&'a PositionReport>,
+    shaft_results: BTreeMap<&'a Id, &'a ShaftResult>,
+    element_results: BTreeMap<&'a Id, &'a ElementResult>,
+    shaft_places: BTreeMap<&'a Id, Point>,
+    places: Vec<Point>,
+    wires: Vec<Vec<wires::Run>>,
+    scale: Option<Scale>,
+    turning: Turning,
+    tags: BTreeMap<&'a Id, String>,
+}
+
+impl<'a> Drawing<'a> {
+    fn new(input: FlowInput<'a>) -> Self {
+        let position = input
+            .positions
+            .iter()
+            .find(|report| report.id == *input.position)
+            .map(Rc::as_ref);
+        let mut drawing = Self {
+            input,
+            position,
+            shaft_results: position
+                .iter()
+                .flat_map(|p| &p.shafts)
+                .map(|result| (&result.id, result))
+                .collect(),
+            element_results: position
+                .iter()
+                .flat_map(|p| &p.elements)
+                .map(|result| (&result.id, result))
+                .collect(),
+            shaft_places: input
+                .layout
+                .shafts
+                .iter()
+                .map(|shaft| (&shaft.id, shaft.at.into()))
+                .collect(),
+            places: element_places(input.layout),
+            wires: Vec::new(),
+            scale: Scale::for_positions(input.positions.iter().map(Rc::as_ref)),
+            turning: position.map_or(Turning::Still, Turning::of),
+            tags: position.map(loop_tags).unwrap_or_default(),
+        };
+        let loops = position.map(LoopPaths::of).unwrap_or_default();
+        drawing.wires = input
+            .layout
+            .elements
+            .iter()
+            .zip(&drawing.places)
+            .map(|(element, at)| wires::runs(element, *at, &drawing, &loops))
+            .collect();
+        drawing
+    }
+
+    fn telling(&self) -> Telling<'a> {
+        Telling {
+            position: self.position,
+            shown: self.input.shown,
+            hide: self.input.hide_answers,
+        }
+    }
+
+    fn emphasis(&self, target: &Target) -> Emphasis {
+        if self.input.selected.last() == Some(target) {
+            Emphasis::Focused
+        } else if self.input.selected.contains(target) {
+            Emphasis::Selected
+        } else if self.input.lit.contains(target) {
+            Emphasis::Lit
+        } else {
+            Emphasis::Plain
+        }
+    }
+
+    /// Everything that a label must not cover.
+    fn crowd(&self) -> Crowd {
+        let mut crowd = Crowd::default();
+        for at in self.shaft_places.values() {
+            crowd.take(
+                Rect::around(*at, 2.0 * SHAFT_RADIUS + 4.0, 2.0 * SHAFT_RADIUS + 4.0),
+                spread::THING,
+            );
+        }
+        for at in &self.places {
+            crowd.take(Rect::around(*at, SYMBOL.0, SYMBOL.1), spread::THING);
+        }
+        for run in self.wires.iter().flatten() {
+            crowd.take_line(run.from, run.to, run.width().max(4.0), spread::WIRE);
+        }
+        crowd
+    }
+
+    fn shaft(&self, shaft: &Shaft, crowd: &mut Crowd) -> ShaftItem {
+        let target = Target::Shaft(shaft.id.clone());
+        let at = Point::from(shaft.at);
+        let result = self.shaft_results.get(&shaft.id).copied();
+        let state = self.position.map_or(State::Runs, |position| position.state);
+        let standing = result.map_or(Standing::AtRest, |result| turning::standing(result, state));
+        let is_drive = self.input.drive == Some(&shaft.id);
+        let period = result
+            .filter(|_| standing == Standing::Turning)
+            .and_then(|result| self.turning.period(result));
+        let lines = describe::shaft_lines(&shaft.id, result, standing, self.telling());
+        ShaftItem {
+            id: shaft.id.clone(),
+            key: target.key(),
+            spoken: describe::shaft_spoken(&shaft.id, result, standing, is_drive, self.input.hide_answers),
+            at,
+            radius: SHAFT_RADIUS,
+            is_drive,
+            standing,
+            period_s: period.map(|(seconds, _)| seconds),
+            clockwise: period.is_none_or(|(_, clockwise)| clockwise),
+            emphasis: self.emphasis(&target),
+            label: label(crowd, lines, target, at, (SHAFT_RADIUS, SHAFT_RADIUS), true),
+        }
+    }
+
+    fn element(&self, element: &Element, at: Point, crowd: &mut Crowd) -> ElementItem {
+        let target = Target::Element(element.id.clone());
+        let result = self.element_results.get(&element.id).copied();
+        let number = self
+            .input
+            .layout
+            .elements
+            .iter()
+            .position(|other| std::ptr::eq(other, element));
+        let runs = number
+            .and_then(|number| self.wires.get(number))
+            .map_or(&[][..], Vec::as_slice);
+        let (angle_deg, half) = wires::turn(element, at, self);
+        let lines = describe::element_lines(element, result, self.telling());
+        let loss =
+            wires::loss(result, at, half, runs, self.scale.as_ref()).filter(|_| !self.input.hide_answers);
+        let tag = self.tags.get(&element.id).filter(|_| !self.input.hide_answers);
+        let label_item = label(crowd, lines, target.clone(), at, half, false);
+        let loop_tag = tag.map(|tag| {
+            let lines = vec![vec![RunContent::Name(tag.clone())]];
+            let mut item = label(crowd, lines, target.clone(), at, half, true);
+            item.key = format!("{}-loop", target.key());
+            item
+        });
+        ElementItem {
+            id: element.id.clone(),
+            key: target.key(),
+            spoken: describe::element_spoken(element, result, self.input.hide_answers),
+            at,
+            symbol: Kind::of(&element.kind).entry().symbol,
+            angle_deg,
+            wires: runs
+                .iter()
+                .map(|run| run.wire(self.scale.as_ref(), self.input.hide_answers))
+                .collect(),
+            loss,
+            label: Some(label_item),
+            loop_tag,
+            open: result.is_some_and(|result| result.mode == Some(Mode::Disengaged)),
+            in_loop: runs.iter().any(|run| run.looped),
+            emphasis: self.emphasis(&target),
+        }
+    }
+
+    fn legend(&self, shafts: &[Rc<ShaftItem>], elements: &[Rc<ElementItem>]) -> Legend {
+        let standing = |standing| shafts.iter().any(|shaft| shaft.standing == standing);
+        let signs = [
+            (
+                !shafts.is_empty(),
+                Sign::Shaft,
+                "A shaft; its mark turns clockwise for a positive speed",
+            ),
+            (
+                shafts.iter().any(|shaft| shaft.is_drive),
+                Sign::Drive,
+                "The drive: ratios are turns for one of its turns",
+            ),
+            (
+                self.scale.is_some(),
+                Sign::Power,
+                "Power, flowing the way the chevrons point",
+            ),
+            (
+                elements.iter().any(|element| element.loss.is_some()),
+                Sign::Loss,
+                "Power that becomes heat",
+            ),
+            (
+                elements.iter().any(|element| element.in_loop),
+                Sign::Loop,
+                "Power that only goes round",
+            ),
+            (standing(Standing::Held), Sign::Held, "Held still"),
+            (
+                standing(Standing::Free),
+                Sign::Free,
+                "Free: nothing settles its speed",
+            ),
+            (
+                elements.iter().any(|element| element.open),
+                Sign::Open,
+                "Off in this position",
+            ),
+        ];
+        Legend {
+            scale: self.scale.map(|scale| PowerScale {
+                width: super::ribbon::WIDEST,
+                text: numbers::power(scale.full).text(),
+                rule: "Width is in proportion to power",
+            }),
+            slow: self.turning.legend().filter(|_| !shafts.is_empty()),
+            signs: signs
+                .into_iter()
+                .filter(|(used, ..)| *used)
+                .map(|(_, sign, words)| (sign, words))
+                .collect(),
+        }
+    }
+}
+
+fn label(crowd: &mut Crowd, lines: Lines, target: Target, at: Point, half: (f64, f64), below: bool) -> Label {
+    let (bounds, leader) = spread::settle(crowd, at, half, text::room(&lines), below);
+    text::set(lines, target, "label", bounds, leader)
+}
+
+/// Which ports belong to loops of circulating power.
+#[derive(Debug, Default)]
+struct LoopPaths<'a>(Vec<(BTreeSet<&'a Id>, BTreeSet<&'a Id>)>);
+
+impl<'a> LoopPaths<'a> {
+    /// A loop runs over the shafts that two of its elements share.
+    fn of(position: &'a PositionReport) -> Self {
+        Self(
+            position
+                .loops
+                .iter()
+                .map(|power_loop| {
+                    let elements: BTreeSet<&Id> = power_loop.elements.iter().collect();
+                    let mut seen = BTreeMap::<&Id, usize>::new();
+                    for result in position
+                        .elements
+                        .iter()
+                        .filter(|result| elements.contains(&result.id))
+                    {
+                        for port in &result.ports {
+                            *seen.entry(&port.shaft).or_default() += 1;
+                        }
+                    }
+                    (
+                        elements,
+                        seen.into_iter()
+                            .filter(|(_, times)| *times > 1)
+                            .map(|(shaft, _)| shaft)
+                            .collect(),
+                    )
+                })
+                .collect(),
+        )
+    }
+
+    fn runs_through(&self, element: &Id, shaft: &Id) -> bool {
+        self.0
+            .iter()
+            .any(|(elements, shafts)| elements.contains(element) && shafts.contains(shaft))
+    }
+}
+
+/// The tag of every loop, at the element of it that carries most.
+fn loop_tags(position: &PositionReport) -> BTreeMap<&Id, String> {
+    let carried = |id: &Id| {
+        let result = position.elements.iter().find(|result| result.id == *id);
+        result
+            .iter()
+            .flat_map(|result| &result.ports)
+            .map(|port| port.power.abs().to_watts())
+            .fold(0.0, f64::max)
+    };
+    position
+        .loops
+        .iter()
+        .filter_map(|power_loop| {
+            let place = power_loop
+                .elements
+                .iter()
+                .max_by(|one, other| carried(one).total_cmp(&carried(other)))?;
+            let size = match power_loop.times_output {
+                Some(multiple) => numbers::times(multiple),
+                None => numbers::power(power_loop.power).text(),
+            };
+            Some((place, format!("loop {size}")))
+        })
+        .collect()
+}
+
+fn bounds(shafts: &[Rc<ShaftItem>], elements: &[Rc<ElementItem>]) -> Rect {
+    let shaft_rects = shafts.iter().flat_map(|shaft| {
+        [
+            Rect::around(shaft.at, 2.0 * shaft.radius, 2.0 * shaft.radius),
+            shaft.label.bounds,
+        ]
+    });
+    let element_rects = elements.iter().flat_map(|element| {
+        let labels = element
+            .label
+            .iter()
+            .chain(&element.loop_tag)
+            .map(|label| label.bounds);
+        labels.chain([Rect::around(element.at, SYMBOL.0, SYMBOL.0)])
+    });
+    shaft_rects
+        .chain(element_rects)
+        .reduce(|all, rect| all.union(&rect))
+        .unwrap_or_default()
 }

@@ -133,6 +133,10 @@ pub struct Symbol {
 pub struct Wire {
     /// The shaft; `frame` for the fixed frame.
     pub shaft: Id,
+    /// Its end at the shaft's circle.
+    pub from: Point,
+    /// Its end at the symbol's box.
+    pub to: Point,
     /// Path of the plain line, from the shaft to the element.
     pub path: String,
     /// Strokes of the frame where the port is fixed to it.
@@ -156,8 +160,8 @@ pub struct Ribbon {
     pub length: f64,
     /// Width, which shows the power.
     pub width: f64,
-    /// All chevrons as one open path in the ribbon's own coordinates (x along the flow, y across), pitch apart; moving
-    /// them by one pitch along x brings them onto themselves. They stay inside the outline when that is used as clip.
+    /// All chevrons as one open path in the ribbon's own coordinates (x along the flow, y across), one pitch apart.
+    /// Moving them by one pitch along x brings them onto themselves and leaves them on the ribbon.
     pub chevrons: String,
     /// Distance between chevrons.
     pub pitch: f64,

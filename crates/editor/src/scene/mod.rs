@@ -3,7 +3,17 @@
 //! Items compare by value and sit in `Rc`, so that a page redraws only what changed. Path data is SVG's, in bench
 //! coordinates unless it says otherwise. [`flow`] builds the flow drawing.
 
+mod crowd;
+mod describe;
 pub mod flow;
 mod items;
+mod place;
+mod ribbon;
+mod spread;
+mod text;
+mod turning;
 
+pub use describe::{Shown, shortest, step_ratio};
 pub use items::*;
+pub use place::{SHAFT_RADIUS, SYMBOL, element_places};
+pub use text::{FONT_SIZE, LINE_HEIGHT, text_width};

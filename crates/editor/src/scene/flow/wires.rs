@@ -1,0 +1,190 @@
+//! Wires of one element: from each shaft's circle to the symbol's box, with the power along them.
+
+use layshaft_layout::{Element, Id};
+use layshaft_quantity::Power;
+use layshaft_report::ElementResult;
+
+use super::super::items::{Sliver, Wire};
+use super::super::place::{SHAFT_RADIUS, SYMBOL};
+use super::super::ribbon::{self, Scale, place};
+use super::{Drawing, LoopPaths};
+use crate::geometry::Point;
+use crate::parts::{is_frame, ports};
+
+/// Where a port that is fixed to the frame ends, below the symbol.
+const FRAME_REACH: f64 = 14.0;
+
+/// One wire with its power, before it is drawn.
+#[derive(Clone, Debug)]
+pub struct Run {
+    shaft: Id,
+    /// End at the shaft.
+    pub from: Point,
+    /// End at the symbol.
+    pub to: Point,
+    /// Power into the element.
+    power: Option<Power>,
+    /// Whether power goes round here.
+    pub looped: bool,
+    drawn_width: f64,
+}
+
+impl Run {
+    /// Width of its ribbon; 0 for a bare wire.
+    pub fn width(&self) -> f64 {
+        self.drawn_width
+    }
+
+    /// As it is drawn.
+    pub fn wire(&self, scale: Option<&Scale>, bare: bool) -> Wire {
+        let ribbon = self.power.zip(scale).filter(|_| !bare).map(|(power, scale)| {
+            let (from, to) = if power.to_watts() >= 0.0 {
+                (self.from, self.to)
+            } else {
+                (self.to, self.from)
+            };
+            ribbon::ribbon(from, to, power, scale, self.looped)
+        });
+        Wire {
+            shaft: self.shaft.clone(),
+            from: self.from,
+            to: self.to,
+            path: format!("M{}L{}", place(self.from), place(self.to)),
+            hatching: is_frame(&self.shaft).then(|| hatching(self.from)),
+            ribbon,
+        }
+    }
+}
+
+/// Five short strokes under a line: the fixed frame.
+fn hatching(at: Point) -> String {
+    let mut path = format!("M{}h24", place(at - Point::new(12.0, 0.0)));
+    for n in 0..5 {
+        path.push_str(&format!(
+            "M{}l-4 6",
+            place(at + Point::new(f64::from(n) * 5.0 - 8.0, 0.0))
+        ));
+    }
+    path
+}
+
+/// The wires of an element, in the order of its ports.
+pub fn runs(element: &Element, at: Point, drawing: &Drawing<'_>, loops: &LoopPaths<'_>) -> Vec<Run> {
+    let (_, half) = turn(element, at, drawing);
+    let result = drawing.element_results.get(&element.id).copied();
+    let mut found = Vec::new();
+    for (number, port) in ports(&element.kind).iter().enumerate() {
+        let (from, to) = match drawing.shaft_places.get(port.shaft) {
+            Some(centre) => ends(*centre, at, half),
+            None => (
+                at + Point::new(0.0, half.1 + FRAME_REACH),
+                at + Point::new(0.0, half.1),
+            ),
+        };
+        let power = power_at(result, number, port.shaft)
+            .filter(|power| drawing.scale.is_some_and(|scale| scale.shows(*power)));
+        let drawn_width = power
+            .zip(drawing.scale)
+            .map_or(0.0, |(power, scale)| scale.width(power));
+        let looped = power.is_some() && loops.runs_through(&element.id, port.shaft);
+        found.push(Run {
+            shaft: port.shaft.clone(),
+            from,
+            to,
+            power,
+            looped,
+            drawn_width,
+        });
+    }
+    found
+}
+
+/// The power into an element at its port: by number, checked by the shaft's name.
+fn power_at(result: Option<&ElementResult>, number: usize, shaft: &Id) -> Option<Power> {
+    let results = &result?.ports;
+    let port = results
+        .get(number)
+        .filter(|port| port.shaft == *shaft)
+        .or_else(|| results.iter().find(|port| port.shaft == *shaft))?;
+    Some(port.power)
+}
+
+/// From the shaft's circle to the edge of the symbol's box.
+fn ends(centre: Point, at: Point, half: (f64, f64)) -> (Point, Point) {
+    let toward = (at - centre).unit();
+    let length = centre.distance(at);
+    let inside = box_reach(toward, half).min(length);
+    (centre + toward * SHAFT_RADIUS.min(length), at - toward * inside)
+}
+
+/// Distance from the centre of a box to its edge in a direction.
+fn box_reach(toward: Point, half: (f64, f64)) -> f64 {
+    let x = if toward.x.abs() > 1e-9 {
+        half.0 / toward.x.abs()
+    } else {
+        f64::INFINITY
+    };
+    let y = if toward.y.abs() > 1e-9 {
+        half.1 / toward.y.abs()
+    } else {
+        f64::INFINITY
+    };
+    x.min(y)
+}
+
+/// The symbol's turn in quarter turns, so that its first side faces its first shaft; and half its box as turned.
+pub fn turn(element: &Element, at: Point, drawing: &Drawing<'_>) -> (f64, (f64, f64)) {
+    let upright = (SYMBOL.0 / 2.0, SYMBOL.1 / 2.0);
+    let ports = ports(&element.kind);
+    let [first, second] = &ports[..] else {
+        return (0.0, upright);
+    };
+    let along = match (
+        drawing.shaft_places.get(first.shaft),
+        drawing.shaft_places.get(second.shaft),
+    ) {
+        (Some(one), Some(other)) => *other - *one,
+        (Some(one), None) => at - *one,
+        (None, Some(other)) => *other - at,
+        (None, None) => return (0.0, upright),
+    };
+    if along.y.abs() > along.x.abs() * 1.5 {
+        (if along.y >= 0.0 { 90.0 } else { 270.0 }, (upright.1, upright.0))
+    } else {
+        (if along.x >= 0.0 { 0.0 } else { 180.0 }, upright)
+    }
+}
+
+/// The sliver of loss of an element that several shafts meet in.
+pub fn loss(
+    result: Option<&ElementResult>,
+    at: Point,
+    half: (f64, f64),
+    runs: &[Run],
+    scale: Option<&Scale>,
+) -> Option<Sliver> {
+    let scale = scale?;
+    let loss = result?
+        .loss
+        .filter(|loss| scale.shows(*loss) && loss.to_watts() > 0.0)?;
+    if runs.len() < 2 {
+        return None;
+    }
+    let along = flow_direction(runs);
+    // Across the flow and downwards, where labels are not; to the right of a flow that runs down.
+    let mut out = along.across();
+    if out.y < 0.0 || (out.y.abs() < 1e-9 && out.x < 0.0) {
+        out = out * -1.0;
+    }
+    let foot = at + out * box_reach(out, half);
+    Some(ribbon::sliver(foot, out, along, loss, scale))
+}
+
+/// The direction in which power goes through: from where most of it enters.
+fn flow_direction(runs: &[Run]) -> Point {
+    let power = |run: &Run| run.power.map_or(0.0, Power::to_watts);
+    let inlet = runs
+        .iter()
+        .max_by(|one, other| power(one).total_cmp(&power(other)));
+    inlet.map_or(Point::new(1.0, 0.0), |run| (run.to - run.from).unit())
+}

@@ -1,0 +1,140 @@
+//! Where each element's symbol stands: where it was put, else between its shafts and out of the way of others.
+
+use layshaft_layout::{Element, Layout};
+
+use super::crowd::Crowd;
+use crate::geometry::{Point, Rect};
+use crate::parts::{is_frame, ports, shaft};
+
+/// Radius of a shaft's circle.
+pub const SHAFT_RADIUS: f64 = 18.0;
+/// Size of a symbol's box.
+pub const SYMBOL: (f64, f64) = (48.0, 32.0);
+/// Distance of a source, load or brake from its shaft.
+const ONE_PORT_REACH: f64 = 84.0;
+
+/// The centre of every element's symbol, in document order.
+#[must_use]
+pub fn element_places(layout: &Layout) -> Vec<Point> {
+    let mut crowd = Crowd::default();
+    for shaft in &layout.shafts {
+        crowd.take(Rect::around(shaft.at.into(), 64.0, 64.0), 1.0);
+    }
+    let mut places: Vec<Option<Point>> = layout
+        .elements
+        .iter()
+        .map(|element| {
+            element
+                .at
+                .map(Point::from)
+                .filter(|at| at.x.is_finite() && at.y.is_finite())
+        })
+        .collect();
+    for (element, at) in layout.elements.iter().zip(&places) {
+        if let Some(at) = at {
+            stand(&mut crowd, *at, &anchors(layout, element));
+        }
+    }
+    // Those that join several shafts have less choice, so they come first.
+    for joins_several in [true, false] {
+        for (element, place) in layout.elements.iter().zip(&mut places) {
+            let anchors = anchors(layout, element);
+            if place.is_none() && (anchors.len() > 1) == joins_several {
+                let at = best(&crowd, &anchors);
+                stand(&mut crowd, at, &anchors);
+                *place = Some(at);
+            }
+        }
+    }
+    places.into_iter().map(Option::unwrap_or_default).collect()
+}
+
+/// Centres of the shafts that an element sits on; the frame has none.
+fn anchors(layout: &Layout, element: &Element) -> Vec<Point> {
+    let mut found: Vec<Point> = Vec::new();
+    for port in ports(&element.kind).iter().filter(|port| !is_frame(port.shaft)) {
+        if let Some(shaft) = shaft(layout, port.shaft) {
+            found.push(shaft.at.into());
+        }
+    }
+    found
+}
+
+fn stand(crowd: &mut Crowd, at: Point, anchors: &[Point]) {
+    crowd.take(Rect::around(at, SYMBOL.0 + 12.0, SYMBOL.1 + 12.0), 1.0);
+    for anchor in anchors {
+        crowd.take_line(*anchor, at, 10.0, 0.5);
+    }
+}
+
+fn best(crowd: &Crowd, anchors: &[Point]) -> Point {
+    let candidates = match anchors {
+        [] => vec![Point::default()],
+        [one] => around(*one),
+        [one, other] => beside(*one, *other),
+        several => near_middle(several),
+    };
+    let mut best = (f64::INFINITY, Point::default());
+    for (rank, at) in candidates.into_iter().enumerate() {
+        let box_price = crowd.price(&Rect::around(at, SYMBOL.0 + 12.0, SYMBOL.1 + 12.0));
+        let wires: f64 = anchors.iter().map(|anchor| wire_price(crowd, *anchor, at)).sum();
+        // Earlier candidates are the more natural ones; a price has to be worth leaving them.
+        let price = box_price + wires + rank as f64 * 40.0;
+        if price < best.0 {
+            best = (price, at);
+        }
+    }
+    best.1
+}
+
+/// The price of a wire, from outside its own shaft's circle on.
+fn wire_price(crowd: &Crowd, anchor: Point, at: Point) -> f64 {
+    let length = anchor.distance(at);
+    if length <= 50.0 {
+        return 0.0;
+    }
+    crowd.line_price(anchor + (at - anchor).unit() * 44.0, at, 10.0)
+}
+
+/// Left and right first, since trains are read from left to right; then below, above and the corners.
+fn around(shaft: Point) -> Vec<Point> {
+    let r = ONE_PORT_REACH;
+    let d = r * 0.8;
+    [
+        (-r, 0.0),
+        (r, 0.0),
+        (0.0, r),
+        (0.0, -r),
+        (d, d),
+        (-d, d),
+        (d, -d),
+        (-d, -d),
+        (-1.6 * r, 0.0),
+        (1.6 * r, 0.0),
+    ]
+    .into_iter()
+    .map(|(x, y)| shaft + Point::new(x, y))
+    .collect()
+}
+
+/// The middle, then further and further to either side of the line.
+fn beside(one: Point, other: Point) -> Vec<Point> {
+    let middle = one.middle(other);
+    let mut across = (other - one).unit().across();
+    if across.y > 0.0 || (across.y == 0.0 && across.x > 0.0) {
+        across = across * -1.0;
+    }
+    [0.0, 72.0, -72.0, 128.0, -128.0, 184.0, -184.0]
+        .into_iter()
+        .map(|off| middle + across * off)
+        .collect()
+}
+
+fn near_middle(anchors: &[Point]) -> Vec<Point> {
+    let sum = anchors.iter().fold(Point::default(), |sum, at| sum + *at);
+    let middle = sum * (1.0 / anchors.len() as f64);
+    [0.0, 80.0, -80.0, 140.0, -140.0]
+        .into_iter()
+        .flat_map(|y| [0.0, 60.0, -60.0, 110.0, -110.0].map(|x| middle + Point::new(x, y)))
+        .collect()
+}

@@ -1,0 +1,78 @@
+//! Places for labels: beside what they speak of, where they cover nothing.
+
+use super::crowd::Crowd;
+use crate::geometry::{Point, Rect};
+
+/// Price of covering a symbol or a shaft.
+pub const THING: f64 = 2.0;
+/// Price of covering another label: two texts on one another can't be read at all.
+pub const TEXT: f64 = 4.0;
+/// Price of covering a ribbon.
+pub const WIRE: f64 = 0.6;
+
+/// Finds the room for a label of some size beside a thing of some half size, and takes it. `below`: whether the
+/// place below is the natural one, else above. Gives the room and, where it had to move away, a line to the thing.
+pub fn settle(
+    crowd: &mut Crowd,
+    at: Point,
+    half: (f64, f64),
+    size: (f64, f64),
+    below: bool,
+) -> (Rect, Option<(Point, Point)>) {
+    let mut best = (f64::INFINITY, Rect::around(at, size.0, size.1), 0);
+    for (rank, centre) in candidates(at, half, size, below).into_iter().enumerate() {
+        let rect = Rect::around(centre, size.0, size.1);
+        let price = crowd.price(&rect.grown(2.0)) + rank as f64 * 6.0;
+        if price < best.0 {
+            best = (price, rect, rank);
+        }
+        if price <= rank as f64 * 6.0 {
+            // Nothing is covered, and all later candidates are less natural.
+            break;
+        }
+    }
+    let (_, rect, rank) = best;
+    crowd.take(rect, TEXT);
+    let leader = (rank >= FIRST_FAR).then(|| (at, nearest(&rect, at)));
+    (rect, leader)
+}
+
+/// Rank from which on a candidate is so far off that it needs a line to its thing.
+const FIRST_FAR: usize = 8;
+
+fn candidates(at: Point, half: (f64, f64), size: (f64, f64), below: bool) -> Vec<Point> {
+    let up = if below { -1.0 } else { 1.0 };
+    let x = half.0 + size.0 / 2.0 + 5.0;
+    let y = half.1 + size.1 / 2.0 + 4.0;
+    let mut found = vec![
+        at - Point::new(0.0, up * y),
+        at + Point::new(0.0, up * y),
+        at + Point::new(x, -up * y * 0.7),
+        at + Point::new(-x, -up * y * 0.7),
+        at + Point::new(x, up * y * 0.7),
+        at + Point::new(-x, up * y * 0.7),
+        at + Point::new(x, 0.0),
+        at + Point::new(-x, 0.0),
+    ];
+    for step in 1..6 {
+        let far = f64::from(step) * 26.0;
+        for (dx, dy) in [
+            (0.0, -up),
+            (0.0, up),
+            (1.0, -up),
+            (-1.0, -up),
+            (1.0, up),
+            (-1.0, up),
+        ] {
+            found.push(at + Point::new(dx * (x * 0.8 + far * 0.6), dy * (y + far)));
+        }
+    }
+    found
+}
+
+fn nearest(rect: &Rect, to: Point) -> Point {
+    Point::new(
+        to.x.clamp(rect.x, rect.right()),
+        to.y.clamp(rect.y, rect.bottom()),
+    )
+}
