@@ -1,4 +1,4 @@
-//! The document: what a person drew and typed, as `files.md` names it. No results live here.
+//! The document: what a person drew and typed, as the layout file names it. No results live here.
 //!
 //! Numbers keep the unit they are typed in (the unit is in the field's name), because the file must give back the same
 //! decimal and exact ratios are taken from it; [`crate::lower`] turns them into quantities. Invariants are the
@@ -15,6 +15,12 @@ impl Id {
     /// The name as text.
     #[must_use]
     pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+impl AsRef<str> for Id {
+    fn as_ref(&self) -> &str {
         &self.0
     }
 }

@@ -1,0 +1,425 @@
+//! Arbitrary sound layouts for property tests, aimed at trouble: few shafts and so many shared ones, numbers that have
+//! no short binary form, texts with quotes and letters from everywhere.
+
+use proptest::collection::vec;
+use proptest::option;
+use proptest::prelude::*;
+use proptest::sample::{select, subsequence};
+use proptest::strategy::Union;
+
+use crate::document::*;
+
+/// Any sound layout of up to eight shafts and twelve elements.
+pub fn layout() -> impl Strategy<Value = Layout> {
+    (2_usize..8).prop_flat_map(|n_shafts| {
+        let ids: Vec<Id> = (0..n_shafts).map(shaft_id).collect();
+        (
+            vec(shaft_body(), n_shafts),
+            vec(element_kind(ids.clone()), 0..12),
+            vec(option::of(place()), 12),
+            text(),
+            text(),
+            option::of(select(ids)),
+            0_u64..40,
+            carried(),
+        )
+            .prop_flat_map(|(shafts, kinds, places, title, notes, drive, used, carried)| {
+                let elements = elements(kinds, places);
+                let engageable = elements.iter().filter(|element| element.kind.is_engageable());
+                let engageable: Vec<Id> = engageable.map(|element| element.id.clone()).collect();
+                let layout = Layout {
+                    title,
+                    notes,
+                    drive,
+                    shafts: (0..)
+                        .zip(shafts)
+                        .map(|(index, body)| Shaft {
+                            id: shaft_id(index),
+                            ..body
+                        })
+                        .collect(),
+                    elements,
+                    positions: Vec::new(),
+                    carried,
+                    last_number: 0,
+                };
+                positions(engageable).prop_map(move |positions| {
+                    let mut layout = Layout {
+                        positions,
+                        ..layout.clone()
+                    };
+                    layout.last_number = layout.largest_number().max(used);
+                    layout
+                })
+            })
+    })
+}
+
+/// Any element that is sound among these shafts, of which there must be at least two.
+pub fn element_kind(shafts: Vec<Id>) -> impl Strategy<Value = ElementKind> {
+    Union::new([
+        mesh(shafts.clone()).boxed(),
+        two_ends(shafts.clone()).boxed(),
+        worm(shafts.clone()).boxed(),
+        three_ends(shafts.clone()).boxed(),
+        one_end(shafts.clone()).boxed(),
+        vehicle(shafts).boxed(),
+    ])
+}
+
+/// Names that read like a person's, with one that needs quoting in JSON and one in another script.
+fn shaft_id(index: usize) -> Id {
+    match index {
+        0 => Id::from("in"),
+        1 => Id::from("drum \"2\""),
+        2 => Id::from("вал"),
+        _ => Id::from(&format!("s{index}")),
+    }
+}
+
+fn elements(kinds: Vec<ElementKind>, places: Vec<Option<[f64; 2]>>) -> Vec<Element> {
+    let named = |(index, (kind, at))| Element {
+        id: Id::from(&format!("e{index}")),
+        at,
+        kind,
+    };
+    (1..).zip(kinds.into_iter().zip(places)).map(named).collect()
+}
+
+fn positions(engageable: Vec<Id>) -> impl Strategy<Value = Vec<Position>> {
+    let n = engageable.len();
+    vec((text(), subsequence(engageable, 0..=n)), 0..4).prop_map(|bodies| {
+        let named = |(index, (name, engaged))| Position {
+            id: Id::from(&format!("p{index}")),
+            name,
+            engaged,
+        };
+        (1..).zip(bodies).map(named).collect()
+    })
+}
+
+fn carried() -> impl Strategy<Value = serde_json::Map<String, serde_json::Value>> {
+    let value = select(vec![
+        serde_json::json!([10, 12, 15]),
+        serde_json::json!({"gears": [1.5, "x2", null]}),
+    ]);
+    option::of((select(vec!["groups", "bin", "view"]), value)).prop_map(|entry| {
+        entry
+            .into_iter()
+            .map(|(name, value)| (name.to_owned(), value))
+            .collect()
+    })
+}
+
+fn text() -> impl Strategy<Value = String> {
+    select(vec![
+        "",
+        "Hoist",
+        "Zug \"1\"\n\\ tief",
+        "подъёмник ½ 🛠",
+        "\u{1}\u{7f}\u{ffff}",
+    ])
+    .prop_map(str::to_owned)
+}
+
+fn shaft_body() -> impl Strategy<Value = Shaft> {
+    (
+        place(),
+        not_negative(),
+        not_negative(),
+        not_negative(),
+        not_negative(),
+        0.0..5.0,
+        0.0..9.0,
+    )
+        .prop_map(
+            |(at, drag_nm, viscous_nms, inertia_kgm2, journal_radius_mm, journal_friction, overhang)| Shaft {
+                id: Id::from("s"),
+                at,
+                drag_nm,
+                viscous_nms,
+                inertia_kgm2,
+                journal_friction,
+                journal_radius_mm,
+                overhang,
+            },
+        )
+}
+
+fn place() -> impl Strategy<Value = [f64; 2]> {
+    let coordinate = || prop_oneof![-1e4..1e4, select(vec![0.0, 160.0, -0.1])];
+    [coordinate(), coordinate()]
+}
+
+fn not_negative() -> impl Strategy<Value = f64> {
+    prop_oneof![Just(0.0), Just(0.1), 0.0..1e3, 1e-30..1e-20]
+}
+
+fn length_mm() -> impl Strategy<Value = f64> {
+    prop_oneof![select(vec![0.001, 30.0, 0.1, 100_000.0]), 0.001..1e5]
+}
+
+fn efficiency() -> impl Strategy<Value = Option<f64>> {
+    option::of(prop_oneof![select(vec![1.0, 0.9, 0.1]), 1e-3..1.0])
+}
+
+fn teeth() -> impl Strategy<Value = u32> {
+    prop_oneof![8_u32..80, select(vec![1, 999_983, 1_000_000])]
+}
+
+/// A tooth count with a larger one.
+fn ring_and_inside() -> impl Strategy<Value = (u32, u32)> {
+    (1_u32..500_000, 1_u32..500_000).prop_map(|(inside, more)| (inside + more, inside))
+}
+
+/// Two different shafts, one of which may be the frame.
+fn two_shafts(shafts: Vec<Id>) -> impl Strategy<Value = [Id; 2]> {
+    let frame = Id::from(FRAME);
+    let pairs = subsequence(shafts, 2).prop_shuffle();
+    (pairs, 0..8).prop_map(move |(pair, odds)| match odds {
+        0 => [pair[0].clone(), frame.clone()],
+        1 => [frame.clone(), pair[1].clone()],
+        _ => [pair[0].clone(), pair[1].clone()],
+    })
+}
+
+/// Three ends that are not all on one shaft.
+fn three_shafts(shafts: Vec<Id>) -> impl Strategy<Value = [Id; 3]> {
+    let third = select([shafts.clone(), vec![Id::from(FRAME)]].concat());
+    (two_shafts(shafts), third, 0_usize..3).prop_map(|([a, b], c, turn)| {
+        let mut ends = [a, b, c];
+        ends.rotate_left(turn);
+        ends
+    })
+}
+
+fn mesh(shafts: Vec<Id>) -> impl Strategy<Value = ElementKind> {
+    let loss = prop_oneof![
+        Just(MeshLoss::NotGiven),
+        (1e-3..1.0).prop_map(MeshLoss::Efficiency),
+        (0.0..0.5).prop_map(MeshLoss::Friction),
+    ];
+    let form = prop_oneof![
+        (teeth(), teeth()).prop_map(|(a, b)| ([a, b], MeshForm::External, Sense::Opposite)),
+        ring_and_inside().prop_map(|(ring, inside)| ([inside, ring], MeshForm::Internal, Sense::Opposite)),
+        (teeth(), teeth(), select(vec![Sense::Opposite, Sense::Same])).prop_map(|(a, b, sense)| (
+            [a, b],
+            MeshForm::Bevel,
+            sense
+        )),
+    ];
+    (
+        two_shafts(shafts),
+        form,
+        loss,
+        option::of(length_mm()),
+        prop_oneof![Just(20.0), 0.0..44.9],
+    )
+        .prop_map(
+            |([a, b], (teeth, form, sense), loss, module_mm, pressure_angle_deg)| {
+                ElementKind::Mesh(Mesh {
+                    a,
+                    b,
+                    teeth,
+                    form,
+                    sense,
+                    loss,
+                    module_mm,
+                    pressure_angle_deg,
+                })
+            },
+        )
+}
+
+fn two_ends(shafts: Vec<Id>) -> impl Strategy<Value = ElementKind> {
+    (
+        two_shafts(shafts),
+        [teeth(), teeth()],
+        [length_mm(), length_mm()],
+        efficiency(),
+        any::<bool>(),
+        0..3,
+    )
+        .prop_map(
+            |([a, b], teeth, diameters_mm, efficiency, crossed, which)| match which {
+                0 => ElementKind::Chain(Chain {
+                    a,
+                    b,
+                    teeth,
+                    efficiency,
+                }),
+                1 => ElementKind::Belt(Belt {
+                    a,
+                    b,
+                    diameters_mm,
+                    crossed,
+                    efficiency,
+                }),
+                _ => ElementKind::Clutch(Clutch { a, b }),
+            },
+        )
+}
+
+fn worm(shafts: Vec<Id>) -> impl Strategy<Value = ElementKind> {
+    let hand = select(vec![Hand::Right, Hand::Left]);
+    (
+        two_shafts(shafts),
+        1_u32..5,
+        teeth(),
+        hand,
+        0.5..89.0,
+        0.0..0.5,
+        prop_oneof![Just(20.0), 0.0..44.9],
+    )
+        .prop_map(
+            |([worm, wheel], starts, teeth, hand, lead_angle_deg, friction, pressure_angle_deg)| {
+                ElementKind::Worm(Worm {
+                    worm,
+                    wheel,
+                    starts,
+                    teeth,
+                    hand,
+                    lead_angle_deg,
+                    friction,
+                    pressure_angle_deg,
+                })
+            },
+        )
+}
+
+fn three_ends(shafts: Vec<Id>) -> impl Strategy<Value = ElementKind> {
+    let planets = select(vec![Planets::Single, Planets::Double]);
+    let set = (ring_and_inside(), planets, option::of(1_u32..7));
+    (three_shafts(shafts), efficiency(), set, stepped_ratio(), 0..3).prop_map(
+        |([first, second, carrier], efficiency, ((ring_teeth, sun_teeth), planets, count), ratio, which)| {
+            match which {
+                0 => ElementKind::Differential(Differential {
+                    sides: [first, second],
+                    carrier,
+                    efficiency,
+                }),
+                1 => ElementKind::Planetary(Planetary {
+                    sun: first,
+                    ring: second,
+                    carrier,
+                    sun_teeth,
+                    ring_teeth,
+                    planets,
+                    efficiency,
+                    count,
+                }),
+                _ => ElementKind::Stepped(Stepped {
+                    first,
+                    second,
+                    carrier,
+                    ratio,
+                    efficiency,
+                }),
+            }
+        },
+    )
+}
+
+fn stepped_ratio() -> impl Strategy<Value = SteppedRatio> {
+    let part = || prop_oneof![1_i64..200, -200_i64..0, Just(1_000_000_000_000)];
+    prop_oneof![
+        [part(), part()].prop_map(SteppedRatio::Basic),
+        (ring_and_inside(), ring_and_inside(), any::<[bool; 2]>()).prop_map(|(first, second, [one, two])| {
+            SteppedRatio::Teeth {
+                first: [first.0, first.1],
+                second: [second.1, second.0],
+                first_is_ring: one,
+                second_is_ring: two,
+            }
+        }),
+    ]
+}
+
+fn one_end(shafts: Vec<Id>) -> impl Strategy<Value = ElementKind> {
+    (
+        select(shafts),
+        [1e-3..1e3, 1e-3..1e3, 1e-3..1e3],
+        [not_negative(), not_negative()],
+        -99.0..99.0,
+        0..5,
+    )
+        .prop_map(
+            |(shaft, [one, two, three], [four, five], signed, which)| match which {
+                0 => ElementKind::Brake(Brake { shaft }),
+                1 => ElementKind::Motor(Motor {
+                    shaft,
+                    nominal_v: one,
+                    no_load_rpm: two,
+                    no_load_a: four,
+                    stall_nm: three,
+                    stall_a: four + one,
+                    supply_v: (signed > 0.0).then_some(signed),
+                    supply_ohm: five,
+                }),
+                2 => ElementKind::Crank(Crank {
+                    shaft,
+                    speed_rpm: signed,
+                    limit_nm: (signed > 0.0).then_some(four),
+                }),
+                3 => ElementKind::Load(Load {
+                    shaft,
+                    torque_nm: one,
+                    viscous_nms: two,
+                    fan_nms2: four,
+                    inertia_kgm2: five,
+                }),
+                _ => ElementKind::Winch(Winch {
+                    shaft,
+                    drum_mm: one,
+                    rope_mm: four,
+                    layers: if signed > 0.0 { 1 } else { 3 },
+                    load: if signed > 50.0 {
+                        WinchLoad::Mass(two)
+                    } else {
+                        WinchLoad::Pull(five)
+                    },
+                    lifts: if signed > 0.0 {
+                        LiftSense::Drive
+                    } else {
+                        LiftSense::Negative
+                    },
+                }),
+            },
+        )
+}
+
+fn vehicle(shafts: Vec<Id>) -> impl Strategy<Value = ElementKind> {
+    let n = shafts.len();
+    let driven = select(vec![DrivenAxles::All, DrivenAxles::Rear, DrivenAxles::Front]);
+    let forward = select(vec![LiftSense::Drive, LiftSense::Positive, LiftSense::Negative]);
+    let body = [
+        option::of(length_mm()),
+        option::of(length_mm()),
+        option::of(length_mm()),
+    ];
+    let ground = (0.0..1.0, -90.0..90.0, option::of(0.0..1.5));
+    (
+        subsequence(shafts, 1..=n),
+        length_mm(),
+        not_negative(),
+        ground,
+        body,
+        driven,
+        forward,
+    )
+        .prop_map(|(shafts, wheel_mm, mass_kg, ground, body, driven, forward)| {
+            ElementKind::Vehicle(Vehicle {
+                shafts,
+                wheel_mm,
+                mass_kg,
+                rolling: ground.0,
+                slope_deg: ground.1,
+                tyre_friction: ground.2,
+                wheelbase_mm: body[0],
+                cg_height_mm: body[1],
+                cg_from_rear_mm: body[2],
+                driven,
+                forward,
+            })
+        })
+}

@@ -1,0 +1,185 @@
+//! The field table, first half: the top level, shafts and positions, with the caps on their numbers.
+
+use super::fields::{Field, Need, Rule, Table, optional, required, with_default};
+use crate::problem::{Counted, Range};
+
+/// The file version that is written.
+pub const VERSION: u64 = 1;
+/// Longest text that is read, in bytes.
+pub const MOST_BYTES: usize = 32 * 1024 * 1024;
+/// Deepest nesting of lists and objects that is read.
+pub const MOST_LEVELS: usize = 64;
+/// Longest number that is read, in characters; seventeen digits name every double.
+pub const MOST_DIGITS: usize = 64;
+/// Most shafts, and most elements.
+pub const MOST_THINGS: usize = 200_000;
+/// Most shift positions.
+pub const MOST_POSITIONS: usize = 1000;
+/// Longest id, in characters.
+pub const MOST_ID_CHARACTERS: usize = 200;
+
+/// Any torque, in either sense; the limit only keeps sums finite.
+pub(super) const SIGNED: Rule = Rule::Number(Range::closed(-1e9, 1e9));
+/// What cannot be negative.
+pub(super) const NOT_NEGATIVE: Rule = Rule::Number(Range::closed(0.0, 1e9));
+/// A length that something solid has, in mm: from a thousandth to a hundred metres.
+pub(super) const LENGTH_MM: Rule = Rule::Number(Range::closed(0.001, 100_000.0));
+/// A place on the drawing.
+pub(super) const PLACE: Rule = Rule::List {
+    of: &COORDINATE,
+    least: 2,
+    most: 2,
+};
+const COORDINATE: Rule = Rule::Number(Range::closed(-1e7, 1e7));
+
+/// The top level of the file.
+pub static TOP: Table = Table {
+    on: "a layout",
+    fields: TOP_FIELDS,
+    either: &[],
+};
+
+static A_SHAFT: Rule = Rule::Object(&SHAFT);
+static A_POSITION: Rule = Rule::Object(&POSITION);
+
+static TOP_FIELDS: &[Field] = &[
+    required(
+        "layshaft",
+        Rule::Count(Counted::Counter),
+        "Version of the file; this is version 1.",
+    ),
+    optional("title", Rule::Text(1000), "Name of the layout, for people."),
+    optional("notes", Rule::Text(1_000_000), "Free text of its owner."),
+    optional(
+        "drive",
+        Rule::Shaft,
+        "The shaft whose ratio is 1; left out: the first motor's or crank's, else the first.",
+    ),
+    optional(
+        "last_number",
+        Rule::Count(Counted::Counter),
+        "Highest number ever used in a made-up id.",
+    ),
+    optional(
+        "material_pair",
+        Rule::Later,
+        "Material pair of meshes that give no loss.",
+    ),
+    with_default(
+        "shafts",
+        Rule::List {
+            of: &A_SHAFT,
+            least: 0,
+            most: MOST_THINGS,
+        },
+        Need::Empty,
+        "The shafts.",
+    ),
+    with_default(
+        "elements",
+        Rule::List {
+            of: &Rule::Element,
+            least: 0,
+            most: MOST_THINGS,
+        },
+        Need::Empty,
+        "What joins, drives, holds and loads the shafts.",
+    ),
+    with_default(
+        "positions",
+        Rule::List {
+            of: &A_POSITION,
+            least: 0,
+            most: MOST_POSITIONS,
+        },
+        Need::Empty,
+        "Shift positions; left out or empty: one position `only` with nothing engaged.",
+    ),
+    optional("groups", Rule::Carried, "Named groups of elements."),
+    optional("bin", Rule::Carried, "Gears at hand."),
+    optional("tests", Rule::Carried, "Bench tests."),
+    optional("course", Rule::Carried, "A course to run."),
+    optional("view", Rule::Carried, "How the layout was last looked at."),
+];
+
+/// Fields of the top level that are carried unchanged.
+pub(crate) fn carried_fields() -> impl Iterator<Item = &'static str> {
+    TOP_FIELDS
+        .iter()
+        .filter(|field| matches!(field.rule, Rule::Carried))
+        .map(|field| field.name)
+}
+
+/// A shaft.
+pub static SHAFT: Table = Table {
+    on: "a shaft",
+    fields: SHAFT_FIELDS,
+    either: &[],
+};
+
+const SHAFT_FIELDS: &[Field] = &[
+    required("id", Rule::Id, "Its name; `frame` is taken."),
+    optional(
+        "at",
+        PLACE,
+        "Where it is drawn, [x, y]; left out: in a row with the others.",
+    ),
+    with_default(
+        "drag_nm",
+        NOT_NEGATIVE,
+        Need::Number(0.0),
+        "Constant friction torque in N·m.",
+    ),
+    with_default(
+        "viscous_nms",
+        NOT_NEGATIVE,
+        Need::Number(0.0),
+        "Viscous torque in N·m·s.",
+    ),
+    with_default(
+        "inertia_kgm2",
+        NOT_NEGATIVE,
+        Need::Number(0.0),
+        "Moment of inertia in kg·m².",
+    ),
+    with_default(
+        "journal_friction",
+        Rule::Number(Range::closed(0.0, 10.0)),
+        Need::Number(0.0),
+        "Friction coefficient of its plain bearings.",
+    ),
+    with_default(
+        "journal_radius_mm",
+        Rule::Number(Range::closed(0.0, 100_000.0)),
+        Need::Number(0.0),
+        "Radius of its plain bearings in mm.",
+    ),
+    with_default(
+        "overhang",
+        Rule::Number(Range::closed(0.0, 1000.0)),
+        Need::Number(1.0),
+        "Bearing load over applied load; 1 where the load sits between the bearings.",
+    ),
+];
+
+/// A shift position.
+pub static POSITION: Table = Table {
+    on: "a position",
+    fields: POSITION_FIELDS,
+    either: &[],
+};
+
+const POSITION_FIELDS: &[Field] = &[
+    required("id", Rule::Id, "Its name in references."),
+    optional("name", Rule::Text(1000), "Its name for people; left out: the id."),
+    with_default(
+        "engaged",
+        Rule::Names {
+            of: &Rule::Engageable,
+            least: 0,
+            most: MOST_THINGS,
+        },
+        Need::Empty,
+        "The clutches and brakes that are on.",
+    ),
+];
