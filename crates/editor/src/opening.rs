@@ -32,6 +32,9 @@ fn first_demo() -> Session {
 /// Opening the text once more, as if it came from a file, gives the message with all that is wrong.
 fn damaged(text: &str) -> Session {
     let mut session = first_demo();
-    session.handle(Input::OpenText { text: text.to_owned(), name: "The layout kept by this browser".to_owned() });
+    session.handle(Input::OpenText {
+        text: text.to_owned(),
+        name: "The layout kept by this browser".to_owned(),
+    });
     session
 }

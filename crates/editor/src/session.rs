@@ -85,6 +85,18 @@ pub enum Input {
         /// On or off.
         on: bool,
     },
+    /// Several fields are set as one change (a repair, a result taken over).
+    SetFields {
+        /// Fields with their new texts.
+        fields: Vec<(FieldRef, String)>,
+        /// What the change is called in undo: `set efficiencies`.
+        name: String,
+    },
+    /// These are deleted.
+    Remove {
+        /// The things.
+        targets: Vec<Target>,
+    },
     /// Show a position.
     Position(Id),
     /// Show the working of this shaft's ratio.

@@ -1,8 +1,23 @@
 //! Words for people: from findings, errors and states to plain sentences that name things and say what to do.
+//!
+//! One function leads from a typed finding to its words; the groups of findings have a file each.
 
-use layshaft_layout::Layout;
-use layshaft_report::{Finding, Report};
+mod cautions;
+mod errors;
+mod flow;
+mod headline;
+mod motion;
+mod states;
 
+pub use cautions::{cautions_for, general_caution};
+pub use errors::report_error;
+pub use headline::headline;
+pub use states::{limit_words, state_words};
+
+use layshaft_layout::{Id, Layout};
+use layshaft_report::{Finding, FindingKind, Report};
+
+use crate::parts;
 use crate::session::Input;
 use crate::target::Target;
 
@@ -19,6 +34,19 @@ pub enum Severity {
     Result,
 }
 
+impl Severity {
+    /// Its name, since a colour or a sign alone says nothing.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Fault => "Fault",
+            Self::Warning => "Warning",
+            Self::Note => "Note",
+            Self::Result => "Result",
+        }
+    }
+}
+
 /// A finding in words.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Words {
@@ -31,11 +59,50 @@ pub struct Words {
     /// What it speaks of; pressing the finding selects these.
     pub places: Vec<Target>,
     /// The position it speaks of.
-    pub position: Option<layshaft_layout::Id>,
+    pub position: Option<Id>,
     /// One change that would mend it, where there is one.
     pub repair: Option<Repair>,
     /// Cautions that belong to it.
     pub cautions: Vec<&'static str>,
+}
+
+impl Words {
+    fn new(severity: Severity, headline: impl Into<String>, detail: impl Into<String>) -> Self {
+        Self {
+            severity,
+            headline: headline.into(),
+            detail: detail.into(),
+            places: Vec::new(),
+            position: None,
+            repair: None,
+            cautions: Vec::new(),
+        }
+    }
+
+    fn at_elements<'a>(mut self, ids: impl IntoIterator<Item = &'a Id>) -> Self {
+        self.places
+            .extend(ids.into_iter().map(|id| Target::Element(id.clone())));
+        self
+    }
+
+    fn at_shafts<'a>(mut self, ids: impl IntoIterator<Item = &'a Id>) -> Self {
+        self.places
+            .extend(ids.into_iter().map(|id| Target::Shaft(id.clone())));
+        self
+    }
+
+    fn with_repair(mut self, label: impl Into<String>, input: Input) -> Self {
+        self.repair = Some(Repair {
+            label: label.into(),
+            input: Box::new(input),
+        });
+        self
+    }
+
+    fn with_caution(mut self, caution: &'static str) -> Self {
+        self.cautions.push(caution);
+        self
+    }
 }
 
 /// A change offered by a finding.
@@ -50,14 +117,120 @@ pub struct Repair {
 /// A finding in words.
 #[must_use]
 pub fn finding(finding: &Finding, layout: &Layout, report: &Report) -> Words {
-    let _ = (layout, report);
-    Words {
-        severity: Severity::Note,
-        headline: finding.kind.code().to_owned(),
-        detail: String::new(),
-        places: Vec::new(),
-        position: finding.position.clone(),
-        repair: None,
-        cautions: Vec::new(),
+    let context = Context {
+        layout,
+        report,
+        position: finding.position.as_ref(),
+    };
+    let mut words = of_kind(&finding.kind, context);
+    words.position = finding.position.clone().or(words.position);
+    words.places.dedup();
+    words
+}
+
+fn of_kind(kind: &FindingKind, at: Context<'_>) -> Words {
+    match kind {
+        FindingKind::LowerPullsLess {
+            lower,
+            higher,
+            pull_ratio,
+            culprit,
+        } => flow::lower_pulls_less(at, lower, higher, *pull_ratio, culprit.as_ref()),
+        FindingKind::JammedLoop { elements, product } => motion::jammed_loop(at, elements, product.as_ref()),
+        FindingKind::JammedBrakes { elements } => motion::jammed_brakes(at, elements),
+        FindingKind::Undetermined { shafts, elements } => motion::undetermined(at, shafts, elements),
+        FindingKind::FreeShafts { shafts } => motion::free_shafts(shafts),
+        FindingKind::Unreached { shafts } => motion::unreached(shafts),
+        FindingKind::RedundantLoop { elements } => motion::redundant_loop(elements),
+        FindingKind::Ambiguous {
+            elements,
+            lowest,
+            highest,
+        } => flow::ambiguous(elements, *lowest, *highest),
+        FindingKind::SelfLocking {
+            elements,
+            by_own_friction,
+        } => flow::self_locking(at, elements, *by_own_friction),
+        FindingKind::HeldByFriction { element, shaft } => flow::held_by_friction(at, element, shaft),
+        FindingKind::Stalled {
+            element,
+            needed,
+            available,
+        } => flow::stalled(at, element, *needed, *available),
+        FindingKind::CirculatingPower {
+            elements,
+            power,
+            times_output,
+        } => flow::circulating(elements, *power, *times_output),
+        FindingKind::FedFromBothEnds { element, loss } => flow::fed_from_both_ends(at, element, *loss),
+        FindingKind::Overhauling { element, power } => flow::overhauling(at, element, *power),
+        FindingKind::MainLoss {
+            element,
+            share,
+            of_input,
+        } => flow::main_loss(at, element, *share, *of_input),
+        FindingKind::NoLossGiven { elements } => flow::no_loss_given(at, elements),
+        FindingKind::SheetMakesEnergy { element } => flow::sheet_makes_energy(element),
+        FindingKind::Undercut { element } => flow::undercut(element),
+        FindingKind::NotProven { elements } => flow::not_proven(elements),
     }
 }
+
+/// What sentences look names up in.
+#[derive(Clone, Copy)]
+struct Context<'a> {
+    layout: &'a Layout,
+    report: &'a Report,
+    position: Option<&'a Id>,
+}
+
+impl Context<'_> {
+    /// The name of a position for people.
+    fn position_name(self, id: &Id) -> String {
+        let report = self.report.positions.iter().find(|report| report.id == *id);
+        report.map_or_else(|| id.to_string(), |report| report.name.clone())
+    }
+
+    /// `gear mesh g1`.
+    fn element(self, id: &Id) -> String {
+        parts::element_name(self.layout, id)
+    }
+
+    fn has_several_positions(self) -> bool {
+        self.report.positions.len() > 1
+    }
+
+    /// ` in First`, where there is more than one position.
+    fn in_position(self) -> String {
+        match self.position.filter(|_| self.has_several_positions()) {
+            Some(position) => format!(" in {}", self.position_name(position)),
+            None => String::new(),
+        }
+    }
+}
+
+/// Ids as a sentence lists them: `a, b and c`; long lists are cut.
+fn list(ids: &[Id]) -> String {
+    const LONGEST: usize = 6;
+    let mut names: Vec<String> = ids.iter().take(LONGEST).map(ToString::to_string).collect();
+    if ids.len() > LONGEST {
+        names.push(format!("{} more", ids.len() - LONGEST));
+    }
+    parts::list(&names)
+}
+
+/// The sentence's first letter large.
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters
+        .next()
+        .map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+/// `one` where there is one, else `several`.
+const fn number<'a>(count: usize, one: &'a str, several: &'a str) -> &'a str {
+    if count == 1 { one } else { several }
+}
+
+#[cfg(test)]
+mod tests;

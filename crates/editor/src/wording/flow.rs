@@ -1,0 +1,245 @@
+//! Findings about torque and power: what pulls less, goes round, locks, stalls or is lost.
+
+use layshaft_layout::Id;
+use layshaft_quantity::{Power, Torque};
+
+use super::cautions::{HOIST, STALL};
+use super::{Context, Severity, Words, capital, list, number};
+use crate::catalogue::Kind;
+use crate::numbers::{self, significant};
+use crate::parts;
+use crate::session::Input;
+use crate::target::FieldRef;
+
+/// Efficiency offered where none was given: a dry plastic gear pair.
+const OFFERED_EFFICIENCY: &str = "0.9";
+
+pub fn lower_pulls_less(
+    at: Context<'_>,
+    lower: &Id,
+    higher: &Id,
+    pull_ratio: f64,
+    culprit: Option<&(Id, f64)>,
+) -> Words {
+    let (low, high) = (at.position_name(lower), at.position_name(higher));
+    let headline = if pull_ratio <= 0.0 {
+        format!("{low} cannot pull at all, though it is geared lower than {high}")
+    } else {
+        format!("{low} pulls {} less than {high}", percent(1.0 - pull_ratio))
+    };
+    let taken = match culprit {
+        Some((element, share)) => format!(
+            "{} takes {} of the drive's power there. ",
+            capital(&at.element(element)),
+            percent(*share)
+        ),
+        None => String::new(),
+    };
+    let detail = format!(
+        "{low} is geared lower, so it should pull more. {taken}Try an arrangement that does not subtract one path \
+         from another: lock the differential up in one position and brake a side in the other."
+    );
+    let mut words =
+        Words::new(Severity::Warning, headline, detail).at_elements(culprit.map(|(element, _)| element));
+    words.position = Some(lower.clone());
+    words
+}
+
+/// A share as `17 %`: whole percents are what a caption needs.
+fn percent(share: f64) -> String {
+    let value = share * 100.0;
+    let text = if value >= 10.0 {
+        format!("{}", value.round())
+    } else {
+        significant_short(value)
+    };
+    format!("{text}{}%", numbers::THIN_SPACE)
+}
+
+fn significant_short(value: f64) -> String {
+    if value >= 1.0 {
+        format!("{:.1}", (value * 10.0).round() / 10.0)
+    } else {
+        significant(value)
+    }
+}
+
+pub fn circulating(elements: &[Id], power: Power, times_output: Option<f64>) -> Words {
+    let headline = match times_output {
+        Some(multiple) => format!("{} times the useful power only goes round", significant(multiple)),
+        None => format!("{} only go round", numbers::power(power).text()),
+    };
+    let detail = format!(
+        "{} pass {} round in a ring, and every one of them takes its loss from it. It is the usual reason why a built \
+         drive disappoints: try an arrangement in which no path is subtracted from another.",
+        list(elements),
+        numbers::power(power).text()
+    );
+    Words::new(Severity::Warning, headline, detail).at_elements(elements)
+}
+
+pub fn self_locking(at: Context<'_>, elements: &[Id], by_own_friction: bool) -> Words {
+    let detail = if by_own_friction {
+        "It locks whichever way the load acts. Less friction or a larger lead angle lets it move."
+    } else {
+        "However strong the drive, friction grows with it. Drive it from the other end, use a larger lead angle, or \
+         lower the friction; it would hold a load well like this."
+    };
+    let headline = if elements.is_empty() {
+        format!("No torque, however large, moves this load{}", at.in_position())
+    } else {
+        format!(
+            "{} lock{} the drive{}",
+            list(elements),
+            number(elements.len(), "s", ""),
+            at.in_position()
+        )
+    };
+    Words::new(Severity::Fault, headline, detail).at_elements(elements)
+}
+
+pub fn held_by_friction(at: Context<'_>, element: &Id, shaft: &Id) -> Words {
+    Words::new(
+        Severity::Note,
+        format!("{} holds {shaft} still{}", capital(&at.element(element)), at.in_position()),
+        "Nothing drives it, and its friction is too great for the load to turn it back: it acts as a brake that costs \
+         nothing. Grease or a larger lead angle may let it slip."
+            .to_owned(),
+    )
+    .at_elements([element])
+    .at_shafts([shaft])
+}
+
+pub fn stalled(at: Context<'_>, element: &Id, needed: Torque, available: Torque) -> Words {
+    let lifts = at
+        .layout
+        .elements
+        .iter()
+        .any(|other| Kind::of(&other.kind) == Kind::Winch);
+    let is_motor =
+        parts::element(at.layout, element).is_some_and(|source| Kind::of(&source.kind) == Kind::Motor);
+    let words = Words::new(
+        Severity::Fault,
+        format!(
+            "{element} stalls{}: the load is too great for it",
+            at.in_position()
+        ),
+        format!(
+            "It would need {} and has {}. Gear it lower, lighten the load, or take a stronger drive.",
+            numbers::torque(needed.abs()).text(),
+            numbers::torque(available.abs()).text()
+        ),
+    )
+    .at_elements([element]);
+    let words = if is_motor {
+        words.with_caution(STALL)
+    } else {
+        words
+    };
+    if lifts { words.with_caution(HOIST) } else { words }
+}
+
+pub fn ambiguous(elements: &[Id], lowest: Torque, highest: Torque) -> Words {
+    Words::new(
+        Severity::Warning,
+        format!("Friction allows more than one answer at {}", list(elements)),
+        format!(
+            "The drive may need anything from {} to {}, depending on how it came to rest. Less friction makes it \
+             settle.",
+            numbers::torque(lowest).text(),
+            numbers::torque(highest).text()
+        ),
+    )
+    .at_elements(elements)
+}
+
+pub fn fed_from_both_ends(at: Context<'_>, element: &Id, loss: Power) -> Words {
+    Words::new(
+        Severity::Warning,
+        format!("Both ends feed {}: {} become heat", at.element(element), numbers::power(loss).text()),
+        "Load and drive push power into its friction together, because it would hold the load by itself. That is how a \
+         worm lowers a weight; watch its temperature."
+            .to_owned(),
+    )
+    .at_elements([element])
+}
+
+pub fn overhauling(at: Context<'_>, element: &Id, power: Power) -> Words {
+    Words::new(
+        Severity::Warning,
+        format!("The load drives {element}{} instead of being driven", at.in_position()),
+        format!(
+            "{} flow back into it, which it has to brake; else the load runs away. Check the sense of the drive, or \
+             put in something that holds, such as a worm with a small lead angle.",
+            numbers::power(power.abs()).text()
+        ),
+    )
+    .at_elements([element])
+}
+
+pub fn main_loss(at: Context<'_>, element: &Id, share: f64, of_input: f64) -> Words {
+    Words::new(
+        Severity::Note,
+        format!(
+            "{} takes {} of all that is lost{}",
+            capital(&at.element(element)),
+            percent(share),
+            at.in_position()
+        ),
+        format!(
+            "That is {} of what the drive gives. Improve this one first.",
+            percent(of_input)
+        ),
+    )
+    .at_elements([element])
+}
+
+pub fn no_loss_given(at: Context<'_>, elements: &[Id]) -> Words {
+    let fields: Vec<(FieldRef, String)> = elements
+        .iter()
+        .filter(|id| parts::element(at.layout, id).is_some())
+        .map(|id| (FieldRef::element(id, "efficiency"), OFFERED_EFFICIENCY.to_owned()))
+        .collect();
+    Words::new(
+        Severity::Note,
+        format!("{} {} taken as lossless", list(elements), number(elements.len(), "is", "are")),
+        "No efficiency or friction is given, so pull and speed come out too good. Dry plastic gears reach about 0.9."
+            .to_owned(),
+    )
+    .at_elements(elements)
+    .with_repair(
+        format!("Set efficiency {OFFERED_EFFICIENCY}"),
+        Input::SetFields { fields, name: "set efficiencies".to_owned() },
+    )
+}
+
+pub fn sheet_makes_energy(element: &Id) -> Words {
+    Words::new(
+        Severity::Note,
+        format!("The data sheet of {element} promises more power out than in"),
+        "Its torque per ampere is greater than its volts allow. We compute with what was typed; check the four numbers \
+         against a measurement."
+            .to_owned(),
+    )
+    .at_elements([element])
+}
+
+pub fn undercut(element: &Id) -> Words {
+    Words::new(
+        Severity::Note,
+        format!("The pinion of {element} is undercut"),
+        "It has so few teeth that the cutter removes part of their flanks; real losses are higher than shown. Profile \
+         shift or a few more teeth avoid it."
+            .to_owned(),
+    )
+    .at_elements([element])
+}
+
+pub fn not_proven(elements: &[Id]) -> Words {
+    Words::new(
+        Severity::Warning,
+        format!("There may be other answers for {}", list(elements)),
+        "The loops here are too entangled to try every direction of friction. One consistent answer is shown.".to_owned(),
+    )
+    .at_elements(elements)
+}

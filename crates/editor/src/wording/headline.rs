@@ -1,0 +1,104 @@
+//! The sentence over the drawing: the most important finding, else what the layout does.
+
+use layshaft_layout::{Id, Layout};
+use layshaft_report::{PositionReport, Report, State};
+
+use super::{Severity, Words, capital, limit_words};
+use crate::catalogue::Kind;
+use crate::summary::{output_shaft, pull, ratio_of, ratio_words};
+
+/// The headline of a layout at a position, `found` being its findings in words, most important first.
+#[must_use]
+pub fn headline(layout: &Layout, report: &Report, position: &Id, found: &[Words]) -> Words {
+    leading(found, position)
+        .cloned()
+        .unwrap_or_else(|| plain(layout, report, position))
+}
+
+/// The finding that leads: faults before warnings, this position and the whole layout before other positions.
+fn leading<'a>(found: &'a [Words], position: &Id) -> Option<&'a Words> {
+    let elsewhere = |words: &Words| words.position.as_ref().is_some_and(|other| other != position);
+    found
+        .iter()
+        .filter(|words| matches!(words.severity, Severity::Fault | Severity::Warning))
+        .min_by_key(|words| {
+            (
+                words.severity,
+                elsewhere(words) && words.severity == Severity::Fault,
+            )
+        })
+}
+
+fn plain(layout: &Layout, report: &Report, position: &Id) -> Words {
+    let kinds = || layout.elements.iter().map(|element| Kind::of(&element.kind));
+    if layout.shafts.is_empty() {
+        return Words::new(
+            Severity::Result,
+            "An empty bench",
+            "Take a part from the tray and click on the bench, or press M for a gear mesh: the shafts it needs come \
+             with it.",
+        );
+    }
+    let several = report.positions.len() > 1;
+    let Some(result) = report.positions.iter().find(|result| result.id == *position) else {
+        return Words::new(Severity::Result, layout.title.clone(), "");
+    };
+    let prefix = if several {
+        format!("{} ", result.name)
+    } else {
+        String::new()
+    };
+    let motion = motion(layout, result);
+    let sentence = |text: &str| capital(&format!("{prefix}{text}"));
+    if !kinds().any(Kind::is_source) {
+        return Words::new(
+            Severity::Result,
+            motion.map_or_else(|| "Nothing drives it yet".to_owned(), |motion| sentence(&motion)),
+            "Put a motor (O) or a hand crank (A) on a shaft to see speeds, torques and power.",
+        );
+    }
+    if !kinds().any(Kind::is_load) {
+        return Words::new(
+            Severity::Result,
+            motion.map_or_else(|| "It runs without a load".to_owned(), |motion| sentence(&motion)),
+            "Put a load (L), a winch (N) or a vehicle (V) on a shaft to see torques and power.",
+        );
+    }
+    result_sentence(result, motion, sentence)
+}
+
+/// What the output does for one turn of the drive.
+fn motion(layout: &Layout, result: &PositionReport) -> Option<String> {
+    let shaft = output_shaft(layout).or_else(|| layout.shafts.last().map(|shaft| &shaft.id))?;
+    ratio_of(result, shaft).map(ratio_words)
+}
+
+fn result_sentence(
+    result: &PositionReport,
+    motion: Option<String>,
+    sentence: impl Fn(&str) -> String,
+) -> Words {
+    let reach = result.stall.as_ref().map(|stall| {
+        let (verb, measure) = pull(stall);
+        format!("{verb} {} before {}", measure.text(), limit_words(stall.limit))
+    });
+    let text = match (motion, reach) {
+        (Some(motion), Some(reach)) => format!("{motion}, {reach}"),
+        (Some(motion), None) => motion,
+        (None, Some(reach)) => reach,
+        (None, None) => super::state_words(result.state).to_owned(),
+    };
+    let share = result.efficiency.map(|share| {
+        let lost = 100.0 * (1.0 - share);
+        format!(
+            "Of the drive's power {lost:.0}{}% becomes heat on the way.",
+            crate::numbers::THIN_SPACE
+        )
+    });
+    let detail = match result.state {
+        State::Runs => share.unwrap_or_default(),
+        State::Held => "It stands still, and nothing is asked of the drive.".to_owned(),
+        _ => String::new(),
+    };
+    Words::new(Severity::Result, sentence(&text), detail)
+}
