@@ -22,7 +22,7 @@ mod train;
 
 pub use elements::Element;
 pub use forest::{Forest, ZeroCause};
-pub use motion::{Jam, Motion, solve};
+pub use motion::{Jam, Motion, Turning, solve};
 pub use stress::SelfStress;
 pub use train::{Constraint, ElementIdx, Port, ShaftIdx, Term, Train};
 

@@ -3,7 +3,7 @@
 use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
-use num_traits::{One, Signed, Zero};
+use num_traits::{One, Zero};
 
 use crate::Ratio;
 use crate::forest::{Forest, ZeroCause, to_float};
@@ -41,13 +41,15 @@ pub enum Jam {
 pub struct Motion {
     pub(crate) forest: Forest,
     pub(crate) junctions: Junctions,
-    drives: Vec<ShaftIdx>,
+    reference: Option<ShaftIdx>,
+    sources: Vec<ShaftIdx>,
     component: Vec<u32>,
     /// Per class that stands in a row: its combination in floats, for showing.
     floats: BTreeMap<usize, Vec<(usize, f64)>>,
 }
 
-/// Solves the speeds of a train. The first of `drives` is the one that ratios refer to.
+/// Solves the speeds of a train. Ratios refer to `reference`; `sources` are the shafts that set speeds (without any, the
+/// reference does).
 ///
 /// Cost: linear in the number of shafts and of elements with two ports; elements that join three moving classes meet in
 /// one exact elimination.
@@ -58,17 +60,19 @@ pub struct Motion {
 /// let mut train = Train::new(2);
 /// let [a, b] = [0, 1].map(layshaft_kinematics::ShaftIdx);
 /// train.add(Element::Mesh(Mesh { a: Port::Shaft(a), b: Port::Shaft(b), teeth: [14, 42], reversing: true }));
-/// let motion = solve(&train, &[a]);
+/// let motion = solve(&train, Some(a), &[]);
 /// assert_eq!(motion.ratio(b), Some(Ratio::new((-1).into(), 3.into())));
 /// ```
 ///
 /// # Source
 /// Constraints by element kind: [`crate::elements`]; elimination is Gauss and Jordan's.
 #[must_use]
-pub fn solve(train: &Train, drives: &[ShaftIdx]) -> Motion {
-    let forest = Forest::new(train, drives);
+pub fn solve(train: &Train, reference: Option<ShaftIdx>, sources: &[ShaftIdx]) -> Motion {
+    let sources: Vec<ShaftIdx> =
+        if sources.is_empty() { reference.into_iter().collect() } else { sources.to_vec() };
+    let forest = Forest::new(train, &sources);
     let mut junctions = Junctions::default();
-    let drive_classes: Vec<usize> = drives.iter().map(|&drive| forest.class(drive)).collect();
+    let drive_classes: Vec<usize> = sources.iter().map(|&source| forest.class(source)).collect();
     let keep = |column: usize| match drive_classes.iter().position(|&class| class == column) {
         Some(at) => u32::MAX - u32::try_from(at).unwrap_or(u32::MAX - 1),
         None => 0,
@@ -101,7 +105,7 @@ pub fn solve(train: &Train, drives: &[ShaftIdx]) -> Motion {
     Motion {
         forest,
         junctions,
-        drives: drives.to_vec(),
+        reference, sources,
         component,
         floats,
     }
@@ -135,8 +139,14 @@ fn find(parent: &mut [u32], mut at: u32) -> u32 {
 impl Motion {
     /// The shaft that ratios refer to.
     #[must_use]
-    pub fn drive(&self) -> Option<ShaftIdx> {
-        self.drives.first().copied()
+    pub const fn drive(&self) -> Option<ShaftIdx> {
+        self.reference
+    }
+
+    /// The shafts that set speeds.
+    #[must_use]
+    pub fn sources(&self) -> &[ShaftIdx] {
+        &self.sources
     }
 
     /// Speed as a combination of parameters (class numbers), exact. Empty: at rest.
@@ -232,17 +242,17 @@ impl Motion {
         self.component[a.at()] == self.component[b.at()]
     }
 
-    /// Whether the drives settle a shaft's speed.
+    /// Whether the sources settle a shaft's speed.
     #[must_use]
     pub fn is_settled(&self, shaft: ShaftIdx) -> bool {
         self.float_combination(shaft)
-            .all(|(parameter, _)| self.is_drive_parameter(parameter))
+            .all(|(parameter, _)| self.is_source_parameter(parameter))
     }
 
-    fn is_drive_parameter(&self, parameter: usize) -> bool {
-        self.drives
+    fn is_source_parameter(&self, parameter: usize) -> bool {
+        self.sources
             .iter()
-            .any(|&drive| self.forest.class(drive) == parameter)
+            .any(|&source| self.forest.class(source) == parameter)
     }
 
     /// Number of independent speeds in the drive's connected part.
@@ -264,23 +274,55 @@ impl Motion {
         free
     }
 
-    /// Sign of `w_a − w_b` for given exact speeds of the parameters; the frame's speed is 0.
+    /// Sets the drives turning. Drives that the train does not leave free are passed over.
     #[must_use]
-    pub fn relative_sign(&self, a: Port, b: Port, speed_of: &dyn Fn(usize) -> Ratio) -> i8 {
-        let speed = |port: Port| {
-            port.shaft().map_or_else(Ratio::zero, |shaft| {
-                self.combination(shaft)
-                    .into_iter()
-                    .map(|(parameter, factor)| factor * speed_of(parameter))
-                    .fold(Ratio::zero(), |sum, term| sum + term)
+    pub fn turning(&self, drives: &[(ShaftIdx, Ratio)]) -> Turning {
+        let entry = |(drive, speed): &(ShaftIdx, Ratio)| {
+            self.parameter(*drive).map(|class| {
+                let speed = speed / self.forest.exact_factor(*drive);
+                (class, to_float(&speed), speed)
             })
         };
-        let difference = speed(a) - speed(b);
-        match difference.cmp(&Ratio::zero()) {
+        Turning { parameters: drives.iter().filter_map(entry).collect() }
+    }
+
+    /// Speed of a shaft, in the unit of the drives' speeds.
+    #[must_use]
+    pub fn speed(&self, shaft: ShaftIdx, turning: &Turning) -> f64 {
+        self.float_combination(shaft).map(|(parameter, factor)| factor * turning.float(parameter)).sum()
+    }
+
+    /// Sign of a shaft's speed, exact.
+    #[must_use]
+    pub fn sign(&self, shaft: ShaftIdx, turning: &Turning) -> i8 {
+        let mut terms = self.float_combination(shaft);
+        match (terms.next(), terms.next()) {
+            (None, _) => 0,
+            // One product has no cancellation: floats are right about its sign.
+            (Some((parameter, factor)), None) => sign_of(factor * turning.float(parameter)),
+            _ => self.relative_sign(Port::Shaft(shaft), Port::Frame, turning),
+        }
+    }
+
+    /// Sign of `w_a − w_b`, exact; the frame's speed is 0.
+    #[must_use]
+    pub fn relative_sign(&self, a: Port, b: Port, turning: &Turning) -> i8 {
+        match self.exact_speed(a, turning).cmp(&self.exact_speed(b, turning)) {
             Ordering::Less => -1,
             Ordering::Equal => 0,
             Ordering::Greater => 1,
         }
+    }
+
+    fn exact_speed(&self, port: Port, turning: &Turning) -> Ratio {
+        let Some(shaft) = port.shaft() else { return Ratio::zero() };
+        let mut speed = Ratio::zero();
+        for (parameter, factor) in self.combination(shaft) {
+            if let Some((.., value)) = turning.parameters.iter().find(|(class, ..)| *class == parameter) {
+                speed += factor * value;
+            }
+        }
+        speed
     }
 
     /// Why the drive cannot turn, if it can't.
@@ -319,27 +361,28 @@ impl Motion {
     pub fn self_stresses(&self, train: &Train) -> Vec<SelfStress> {
         stress::self_stresses(self, train)
     }
+}
 
-    /// Sign of a settled shaft's speed for given signs of the parameters' speeds, by floats that are exact in sign
-    /// because a single product has no cancellation; sums of several parameters go through exact arithmetic.
-    #[must_use]
-    pub fn sign(&self, shaft: ShaftIdx, speed_of: &dyn Fn(usize) -> Ratio) -> i8 {
-        let mut terms = self.float_combination(shaft);
-        let Some((parameter, factor)) = terms.next() else {
-            return 0;
-        };
-        if terms.next().is_some() {
-            return self.relative_sign(Port::Shaft(shaft), Port::Frame, speed_of);
-        }
-        let speed = speed_of(parameter);
-        let sign = if speed.is_zero() {
-            0
-        } else if speed.is_negative() {
-            -1
-        } else {
-            1
-        };
-        if factor < 0.0 { -sign } else { sign }
+/// Speeds of the drives; what nothing drives stands still.
+#[derive(Clone, Debug)]
+pub struct Turning {
+    /// Class, its speed as a float and exact.
+    parameters: Vec<(usize, f64, Ratio)>,
+}
+
+impl Turning {
+    fn float(&self, parameter: usize) -> f64 {
+        self.parameters.iter().find(|(class, ..)| *class == parameter).map_or(0.0, |&(_, speed, _)| speed)
+    }
+}
+
+fn sign_of(value: f64) -> i8 {
+    if value > 0.0 {
+        1
+    } else if value < 0.0 {
+        -1
+    } else {
+        0
     }
 }
 
@@ -377,7 +420,7 @@ mod tests {
         mesh(&mut train, 0, 1, [20, 30]);
         mesh(&mut train, 1, 2, [30, 25]);
         mesh(&mut train, 2, 0, [25, 20]);
-        let motion = solve(&train, &[ShaftIdx(0)]);
+        let motion = solve(&train, Some(ShaftIdx(0)), &[]);
         assert_eq!(motion.mobility(), 0);
         let Some(Jam::Loop { elements, product }) = motion.jam(&train) else {
             panic!("a loop jams it")
@@ -393,7 +436,7 @@ mod tests {
         mesh(&mut train, 0, 2, [15, 25]);
         mesh(&mut train, 2, 3, [20, 20]);
         differential(&mut train, [1, 3], 4);
-        let motion = solve(&train, &[ShaftIdx(0)]);
+        let motion = solve(&train, Some(ShaftIdx(0)), &[]);
         assert_eq!(motion.ratio(ShaftIdx(4)), Some(ratio(-1, 5)));
         assert_eq!(motion.mobility(), 1);
     }
@@ -405,7 +448,7 @@ mod tests {
             mesh(&mut train, stage, stage + 1, [999_983, 1_000_000]);
         }
         mesh(&mut train, 50, 0, [1_000_000, 999_983]);
-        let motion = solve(&train, &[ShaftIdx(0)]);
+        let motion = solve(&train, Some(ShaftIdx(0)), &[]);
         let Some(Jam::Loop { product, .. }) = motion.jam(&train) else {
             panic!("unequal by a hair jams")
         };
@@ -425,7 +468,7 @@ mod tests {
         };
         train.add(Element::Stepped(set));
         train.add(Element::Hold(Hold { shaft: port(1) }));
-        let motion = solve(&train, &[ShaftIdx(2)]);
+        let motion = solve(&train, Some(ShaftIdx(2)), &[]);
         assert_eq!(motion.ratio(ShaftIdx(0)), Some(ratio(-5, 4)));
     }
 
@@ -434,7 +477,7 @@ mod tests {
         let mut train = Train::new(2);
         mesh(&mut train, 0, 1, [20, 40]);
         mesh(&mut train, 0, 1, [15, 30]);
-        let motion = solve(&train, &[ShaftIdx(0)]);
+        let motion = solve(&train, Some(ShaftIdx(0)), &[]);
         let stresses = motion.self_stresses(&train);
         assert_eq!(stresses.len(), 1);
         assert_eq!(stresses[0].multipliers.len(), 2);
@@ -449,7 +492,7 @@ mod tests {
                 shaft: Port::Shaft(ShaftIdx(shaft)),
             }));
         }
-        let motion = solve(&train, &[ShaftIdx(2)]);
+        let motion = solve(&train, Some(ShaftIdx(2)), &[]);
         let Some(Jam::Holds { elements }) = motion.jam(&train) else {
             panic!("brakes jam it")
         };
@@ -462,10 +505,10 @@ mod tests {
         differential(&mut train, [0, 1], 2);
         let [a, b] = [0, 1].map(|shaft| Port::Shaft(ShaftIdx(shaft)));
         train.add(Element::Coupling(Coupling { a, b }));
-        let motion = solve(&train, &[ShaftIdx(0)]);
+        let motion = solve(&train, Some(ShaftIdx(0)), &[]);
         assert_eq!(motion.ratio(ShaftIdx(2)), Some(Ratio::one()));
         assert_eq!(
-            motion.relative_sign(a, Port::Shaft(ShaftIdx(2)), &|_| Ratio::one()),
+            motion.relative_sign(a, Port::Shaft(ShaftIdx(2)), &motion.turning(&[(ShaftIdx(0), Ratio::one())])),
             0
         );
     }
@@ -474,7 +517,7 @@ mod tests {
     fn a_side_of_an_open_differential_is_free() {
         let mut train = Train::new(4);
         differential(&mut train, [1, 2], 0);
-        let motion = solve(&train, &[ShaftIdx(0)]);
+        let motion = solve(&train, Some(ShaftIdx(0)), &[]);
         assert_eq!(motion.mobility(), 2);
         assert!(!motion.is_settled(ShaftIdx(1)) && motion.ratio(ShaftIdx(2)).is_none());
         assert!(motion.is_unreached(ShaftIdx(3)));

@@ -180,6 +180,11 @@ impl Train {
         ElementIdx(u32::try_from(self.elements.len() - 1).expect("fewer than 2^32 elements"))
     }
 
+    /// Puts another element in an element's place; [`Element::inert`] takes it out and keeps all numbers.
+    pub fn replace(&mut self, at: ElementIdx, element: Element) {
+        self.elements[at.at()] = element;
+    }
+
     /// How many shafts.
     #[must_use]
     pub const fn shaft_count(&self) -> usize {

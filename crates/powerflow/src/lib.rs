@@ -1,1 +1,32 @@
-//! placeholder
+//! Torque, power and loss along every connection of a train, at its operating point and at stall.
+//!
+//! A [`Model`] is a train with its losses, sources and loads in SI. [`operate`] decides its state: it takes the exact
+//! speeds from `kinematics`, sets up one signed absolute-value equation ([`ave`]) and solves it. The solver's torques act
+//! *on the shafts*; [`Flow::into_element`] gives them as reported, into the element.
+
+pub mod ave;
+mod circulation;
+mod flow;
+mod loads;
+pub mod losses;
+mod model;
+mod motor;
+mod network;
+mod operate;
+mod root;
+mod settle;
+mod stall;
+pub mod tooth;
+mod vehicle;
+mod verdict;
+
+pub use circulation::{Circulation, circulation, rolling_power};
+pub use flow::Flow;
+pub use loads::{Load, LoadKind, slope_for_force};
+pub use losses::{Loss, WormFriction};
+pub use model::{Drive, ElementLoss, Journal, Model, ShaftLoss, Source};
+pub use motor::{Motor, MotorPoint};
+pub use operate::{Operation, State, crowded_source, operate, rotation_senses};
+pub use stall::{Stall, StallLimit};
+pub use vehicle::{Axles, Geometry, tipping_slope, traction_slope};
+pub use verdict::Lock;

@@ -10,7 +10,7 @@ pub use coupling::{Coupling, Hold, Rolling};
 pub use pair::{Belt, Mesh};
 pub use worm::Worm;
 
-use crate::train::Constraint;
+use crate::train::{Constraint, Port};
 
 /// An element of a train.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -61,6 +61,12 @@ impl Element {
             Self::Stepped(stepped) => Some(stepped.as_carrier_gear()),
             _ => None,
         }
+    }
+
+    /// An element that constrains nothing: a hold of the frame.
+    #[must_use]
+    pub const fn inert() -> Self {
+        Self::Hold(Hold { shaft: Port::Frame })
     }
 
     /// Whether it is a brake or another hold to the frame.

@@ -1,0 +1,117 @@
+//! Loads: what they put on their shaft at a speed.
+
+use layshaft_kinematics::ShaftIdx;
+use layshaft_quantity::{Angle, Force, Length, Torque};
+use libm::{cos, sin};
+
+/// A load on a shaft (for a vehicle: on its body, whose "torque" is a force and whose "speed" is in m/s).
+#[derive(Clone, Debug, PartialEq)]
+pub struct Load {
+    /// Where it acts.
+    pub shaft: ShaftIdx,
+    /// What it is.
+    pub kind: LoadKind,
+}
+
+/// What a load is.
+#[derive(Clone, Debug, PartialEq)]
+pub enum LoadKind {
+    /// Opposes rotation.
+    Resisting {
+        /// Constant torque.
+        torque: Torque,
+        /// Torque per speed, N·m·s.
+        viscous: f64,
+        /// Torque per square of speed, N·m·s².
+        fan: f64,
+    },
+    /// A pull on a rope: keeps its sense whichever way the drum turns.
+    Winch {
+        /// Line pull.
+        pull: Force,
+        /// Radius at which the rope runs on.
+        radius: Length,
+        /// Sense of rotation that lifts: +1 or −1.
+        lifts: f64,
+    },
+    /// A vehicle: weight along the slope keeps its sense, rolling resistance opposes motion.
+    Vehicle {
+        /// Weight.
+        weight: Force,
+        /// Coefficient of rolling resistance.
+        rolling: f64,
+        /// Slope.
+        slope: Angle,
+        /// Sense of wheel rotation that is forward: +1 or −1.
+        forward: f64,
+    },
+}
+
+impl Load {
+    /// Torque that it puts on its shaft, at a speed of the given sign; force for a vehicle.
+    #[must_use]
+    pub fn on_shaft(&self, sign: f64, speed: f64) -> f64 {
+        match &self.kind {
+            LoadKind::Resisting { torque, viscous, fan } => {
+                -sign * (torque.to_newton_metres() + fan * speed * speed) - viscous * speed
+            }
+            LoadKind::Winch { pull, radius, lifts } => -lifts * (*pull * *radius).to_newton_metres(),
+            LoadKind::Vehicle { weight, rolling, slope, forward } => {
+                let weight = weight.to_newtons();
+                let slope = slope.to_radians();
+                -forward * weight * sin(slope) - sign * rolling * weight * cos(slope)
+            }
+        }
+    }
+
+    /// Whether it pulls even at rest.
+    #[must_use]
+    pub fn pulls_at_rest(&self) -> bool {
+        self.on_shaft(0.0, 0.0) != 0.0
+    }
+
+    /// Whether it puts any torque on a turning shaft.
+    #[must_use]
+    pub fn resists(&self) -> bool {
+        self.on_shaft(1.0, 1.0) != 0.0 || self.on_shaft(-1.0, -1.0) != 0.0
+    }
+
+    /// Whether its torque changes with speed.
+    #[must_use]
+    pub fn depends_on_speed(&self) -> bool {
+        matches!(self.kind, LoadKind::Resisting { viscous, fan, .. } if viscous != 0.0 || fan != 0.0)
+    }
+
+    /// What is scaled to find the stall pull: a unit of it, as torque (force) on the shaft at creeping speed of the given
+    /// sign. A winch keeps its sense, so that lowering scales what helps; everything else resists.
+    #[must_use]
+    pub fn unit(&self, sign: f64) -> f64 {
+        match &self.kind {
+            LoadKind::Winch { radius, lifts, .. } => -lifts * radius.to_metres(),
+            LoadKind::Resisting { .. } | LoadKind::Vehicle { .. } => -sign,
+        }
+    }
+}
+
+/// Steepest slope at which a force along it can push a weight with rolling resistance `c`: `F = W (sin t + c cos t)`.
+///
+/// Written as `F / (W sqrt(1 + c²)) = sin(t + atan c)`; a force above that can push up anything.
+#[must_use]
+pub fn slope_for_force(force: f64, weight: f64, rolling: f64) -> Angle {
+    let share = force / (weight * libm::sqrt(1.0 + rolling * rolling));
+    let lean = libm::atan(rolling);
+    let steepest = core::f64::consts::FRAC_PI_2;
+    Angle::radians(if share >= 1.0 { steepest } else { (libm::asin(share) - lean).min(steepest) })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_slope_asks_for_the_force_that_it_is_found_from() {
+        let (weight, rolling, slope) = (20.0, 0.05, 0.3);
+        let force = weight * (sin(slope) + rolling * cos(slope));
+        assert!((slope_for_force(force, weight, rolling).to_radians() - slope).abs() < 1e-12);
+    }
+}

@@ -1,0 +1,252 @@
+//! The train at one motion as an absolute-value equation: which row and column is what, and the right-hand side.
+//!
+//! Rows: equilibrium of torque (N·m) on every shaft that carries any, of force (N) on a vehicle's body; then one row of
+//! compliance per redundant loop. Columns: one multiplier per element, then one torque per source.
+
+use layshaft_kinematics::{Element, ElementIdx, ShaftIdx, Turning};
+
+use crate::ave::{self, Entry, Losses, Outcome, Plan, System};
+use crate::losses::Loss;
+use crate::model::Model;
+use crate::settle::Settled;
+
+/// A system that its plan could not put in order.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Unordered;
+
+/// The equation of one motion.
+#[derive(Clone, Debug)]
+pub(crate) struct Network {
+    system: System,
+    plan: Plan,
+    row_of: Vec<u32>,
+    /// Per column: the element, or none for sources.
+    elements: Vec<ElementIdx>,
+    /// Per element of the train: `d_p`.
+    pub(crate) absolute: Vec<[f64; 3]>,
+    /// Per shaft: sign of its speed.
+    pub(crate) signs: Vec<f64>,
+    /// Per shaft: speed.
+    pub(crate) speeds: Vec<f64>,
+    /// Per shaft: friction torque per size of multipliers, from bearings: (column, N·m per unit).
+    pub(crate) bearings: Vec<Vec<(u32, f64)>>,
+}
+
+const NO_ROW: u32 = u32::MAX;
+
+impl Network {
+    /// Sets the equation up.
+    pub(crate) fn new(model: &Model, settled: &Settled, turning: &Turning) -> Result<Self, Unordered> {
+        let shafts = settled.train.shaft_count();
+        let motion = &settled.carrying_motion;
+        let mut network = Self {
+            system: System::default(),
+            plan: Plan::default(),
+            row_of: vec![NO_ROW; shafts],
+            elements: Vec::new(),
+            absolute: Vec::with_capacity(settled.train.elements().len()),
+            signs: settled.train.shafts().map(|shaft| f64::from(motion.sign(shaft, turning))).collect(),
+            speeds: settled.train.shafts().map(|shaft| settled.motion.speed(shaft, turning)).collect(),
+            bearings: vec![Vec::new(); shafts],
+        };
+        for (element, kind) in settled.train.indexed() {
+            let loss = model.elements.get(element.at()).map_or(Loss::None, |loss| loss.loss);
+            let held = matches!(kind, Element::Hold(_));
+            network.absolute.push(if held { [0.0; 3] } else { loss.absolute(kind, motion, turning) });
+        }
+        let rows = network.number_rows(model, settled);
+        let stresses = motion.self_stresses(&settled.train);
+        let compliance = compliance_rows(model, settled, &stresses, rows);
+        network.system = System::new(rows + stresses.len());
+        network.add_elements(model, settled, &compliance);
+        for source in &model.sources {
+            let row = network.row_of[source.shaft.at()];
+            network.system.push((row != NO_ROW).then_some(Entry { row, linear: 1.0, absolute: 0.0 }));
+        }
+        network.plan = Plan::new(&network.system).map_err(|_| Unordered)?;
+        Ok(network)
+    }
+
+    /// Numbers the rows: shafts that an element in use, a source or a load touches.
+    fn number_rows(&mut self, model: &Model, settled: &Settled) -> usize {
+        let ports = settled.train.elements().iter().flat_map(|element| {
+            let constraint = element.constraint();
+            let shafts: Vec<ShaftIdx> =
+                constraint.terms().iter().filter_map(|term| term.port.shaft()).collect();
+            shafts
+        });
+        let sources = model.sources.iter().map(|source| source.shaft);
+        let mut rows = 0;
+        for shaft in ports.chain(sources) {
+            let row = &mut self.row_of[shaft.at()];
+            if *row == NO_ROW {
+                *row = rows;
+                rows += 1;
+            }
+        }
+        rows as usize
+    }
+
+    fn add_elements(&mut self, model: &Model, settled: &Settled, compliance: &[Vec<(u32, f64)>]) {
+        for (element, kind) in settled.train.indexed() {
+            let constraint = kind.constraint();
+            if constraint.terms().iter().all(|term| term.port.shaft().is_none() || term.coefficient == 0) {
+                continue;
+            }
+            let column = u32::try_from(self.elements.len()).expect("fewer than 2^32 elements");
+            let d = self.absolute[element.at()];
+            let mut entries: Vec<Entry> = Vec::with_capacity(6);
+            let force = model.elements.get(element.at()).map_or(0.0, |loss| loss.bearing_force);
+            for (at, term) in constraint.terms().iter().enumerate() {
+                let Some(shaft) = term.port.shaft() else { continue };
+                let row = self.row_of[shaft.at()];
+                entries.push(Entry { row, linear: term.coefficient as f64, absolute: d[at] });
+                let journal = model.shafts[shaft.at()].journal.filter(|_| force > 0.0);
+                let friction = journal.map_or(0.0, |journal| journal.arm() * force);
+                if friction > 0.0 && self.signs[shaft.at()] != 0.0 {
+                    entries.push(Entry { row, linear: 0.0, absolute: -self.signs[shaft.at()] * friction });
+                    self.bearings[shaft.at()].push((column, friction));
+                }
+            }
+            if let Some(rows) = compliance.get(element.at()) {
+                entries.extend(rows.iter().map(|&(row, linear)| Entry { row, linear, absolute: 0.0 }));
+            }
+            self.elements.push(element);
+            self.system.push(entries);
+        }
+    }
+
+    /// Sets the speeds to another size; signs must stay.
+    pub(crate) fn scale_speeds(&mut self, factor: f64) {
+        for speed in &mut self.speeds {
+            *speed *= factor;
+        }
+    }
+
+    /// Friction on a shaft from drag and steady bearing loads, as torque on the shaft.
+    pub(crate) fn steady_friction(&self, model: &Model, shaft: ShaftIdx, with_viscous: bool) -> f64 {
+        let loss = &model.shafts[shaft.at()];
+        let bearing = loss.journal.map_or(0.0, |journal| journal.arm() * journal.steady_force.to_newtons());
+        let viscous = if with_viscous { loss.viscous * self.speeds[shaft.at()] } else { 0.0 };
+        -self.signs[shaft.at()] * (loss.drag.to_newton_metres() + bearing) - viscous
+    }
+
+    /// The right-hand side for loads as they are, at the present speeds, or creeping (terms of speed left out).
+    pub(crate) fn right_hand_side(&self, model: &Model, creeping: bool) -> Vec<f64> {
+        let mut side = vec![0.0; self.system.rows()];
+        self.add_frictions(model, creeping, &mut side);
+        for load in &model.loads {
+            let speed = if creeping { 0.0 } else { self.speeds[load.shaft.at()] };
+            self.put(load.shaft, load.on_shaft(self.signs[load.shaft.at()], speed), &mut side);
+        }
+        side
+    }
+
+    /// The right-hand side creeping, with one load replaced by `torque` on its shaft.
+    pub(crate) fn side_with(&self, model: &Model, replaced: usize, torque: f64) -> Vec<f64> {
+        let mut side = vec![0.0; self.system.rows()];
+        self.add_frictions(model, true, &mut side);
+        for (at, load) in model.loads.iter().enumerate() {
+            let own = load.on_shaft(self.signs[load.shaft.at()], 0.0);
+            self.put(load.shaft, if at == replaced { torque } else { own }, &mut side);
+        }
+        side
+    }
+
+    /// The right-hand side of the loads alone, without drag and bearings.
+    pub(crate) fn loads_alone(&self, model: &Model, factor: f64) -> Vec<f64> {
+        let mut side = vec![0.0; self.system.rows()];
+        for load in &model.loads {
+            let torque = load.on_shaft(self.signs[load.shaft.at()], self.speeds[load.shaft.at()]);
+            self.put(load.shaft, torque * factor, &mut side);
+        }
+        side
+    }
+
+    fn add_frictions(&self, model: &Model, creeping: bool, side: &mut [f64]) {
+        for (at, &row) in (0_u32..).zip(&self.row_of) {
+            if row != NO_ROW {
+                side[row as usize] -= self.steady_friction(model, ShaftIdx(at), !creeping);
+            }
+        }
+    }
+
+    fn put(&self, shaft: ShaftIdx, torque: f64, side: &mut [f64]) {
+        let row = self.row_of[shaft.at()];
+        if row != NO_ROW {
+            side[row as usize] -= torque;
+        }
+    }
+
+    /// Solves for a right-hand side.
+    pub(crate) fn solve(&self, side: &[f64], losses: Losses<'_>) -> Outcome {
+        ave::solve(&self.system, &self.plan, side, losses)
+    }
+
+    /// Torque of a source in a solution.
+    pub(crate) fn source_torque(&self, x: &[f64], source: usize) -> f64 {
+        x[self.elements.len() + source]
+    }
+
+    /// The elements that columns stand for.
+    pub(crate) fn elements_of(&self, columns: &[u32]) -> Vec<ElementIdx> {
+        columns.iter().filter_map(|&column| self.elements.get(column as usize).copied()).collect()
+    }
+
+    /// Multipliers by element of the train; 0 for elements set aside.
+    pub(crate) fn multipliers(&self, x: &[f64], elements: usize) -> Vec<f64> {
+        let mut multipliers = vec![0.0; elements];
+        for (element, value) in self.elements.iter().zip(x) {
+            multipliers[element.at()] = *value;
+        }
+        multipliers
+    }
+}
+
+/// Per element: its entries in the compliance rows `Σ N_e C_e L_e = 0`, one row per self-stress, numbered from `first`.
+///
+/// Wheels on the ground share by wheel load, whatever else is in the loop; gears and belts share by their compliance; a
+/// loop of nothing but stiff parts shares as if all were alike.
+fn compliance_rows(
+    model: &Model,
+    settled: &Settled,
+    stresses: &[layshaft_kinematics::SelfStress],
+    first: usize,
+) -> Vec<Vec<(u32, f64)>> {
+    if stresses.is_empty() {
+        return Vec::new();
+    }
+    let mut rows = vec![Vec::new(); settled.train.elements().len()];
+    for (at, stress) in (first..).zip(stresses) {
+        let row = u32::try_from(at).expect("fewer than 2^32 rows");
+        let on_ground = |element: ElementIdx| match settled.train.element(element) {
+            Element::Rolling(rolling) => {
+                let scale = rolling.radius[1] as f64;
+                scale * scale
+            }
+            _ => 0.0,
+        };
+        let own = |element: ElementIdx| model.elements.get(element.at()).map_or(0.0, |loss| loss.compliance);
+        let any = |of: &dyn Fn(ElementIdx) -> f64| {
+            stress.multipliers.iter().any(|&(element, _)| of(element) > 0.0)
+        };
+        let alike = |_: ElementIdx| 1.0;
+        let weight: &dyn Fn(ElementIdx) -> f64 =
+            if any(&on_ground) { &on_ground } else if any(&own) { &own } else { &alike };
+        let parts: Vec<(ElementIdx, f64)> = stress
+            .multipliers
+            .iter()
+            .map(|(element, share)| (*element, to_float(share) * weight(*element)))
+            .filter(|&(_, value)| value != 0.0)
+            .collect();
+        let largest = parts.iter().fold(0.0_f64, |largest, (_, value)| largest.max(value.abs()));
+        for (element, value) in parts {
+            rows[element.at()].push((row, value / largest));
+        }
+    }
+    rows
+}
+
+fn to_float(ratio: &layshaft_kinematics::Ratio) -> f64 {
+    num_traits::ToPrimitive::to_f64(ratio).unwrap_or(f64::NAN)
+}

@@ -1,0 +1,356 @@
+//! A train's state and operating point: does it move, how fast, and what flows.
+//!
+//! The state is the first that applies: jammed, undetermined, ambiguous, self-locking, stalled, held, running.
+
+use layshaft_kinematics::{ElementIdx, Jam, Motion, Ratio, SelfStress, ShaftIdx};
+
+use crate::flow::Flow;
+use crate::model::{Drive, Model};
+use crate::motor::Motor;
+use crate::network::Network;
+use crate::root;
+use crate::settle::{HeldWorm, Settled, motion_of, settle};
+use crate::verdict::{Lock, Verdict, decide};
+
+/// The state of a train, with its evidence.
+#[derive(Clone, Debug, PartialEq)]
+pub enum State {
+    /// The drive cannot turn.
+    Jammed(Jam),
+    /// Loads on shafts whose speed nothing settles.
+    Undetermined {
+        /// The free shafts.
+        shafts: Vec<ShaftIdx>,
+        /// The loads (by their number) that nothing balances.
+        loads: Vec<usize>,
+    },
+    /// More than one consistent solution.
+    Ambiguous {
+        /// Elements of the first source's solutions that differ.
+        elements: Vec<ElementIdx>,
+        /// Lowest and highest torque of the first source.
+        range: [f64; 2],
+    },
+    /// No drive torque moves this load.
+    SelfLocking(Lock),
+    /// The drive is too weak.
+    Stalled {
+        /// The source.
+        source: usize,
+        /// Torque that it would need, in its own sense.
+        needed: f64,
+        /// Torque that it has.
+        available: f64,
+    },
+    /// At rest, nothing asked of the drive.
+    Held,
+    /// It runs.
+    Runs,
+}
+
+/// Everything about one shift position.
+#[derive(Clone, Debug)]
+pub struct Operation {
+    /// Speeds with what holds by friction in place.
+    pub motion: Motion,
+    /// Independent speeds of the drive's part, by rank only.
+    pub mobility: usize,
+    /// Worms that hold by friction.
+    pub held: Vec<ElementIdx>,
+    /// The state.
+    pub state: State,
+    /// What flows, where it moves (or would, were anything asked of it).
+    pub flow: Option<Flow>,
+    /// Elements of blocks too large to be searched whole.
+    pub unproven: Vec<ElementIdx>,
+    /// Redundant loops.
+    pub redundant: Vec<SelfStress>,
+    pub(crate) settled: Option<Settled>,
+}
+
+const RPM: f64 = core::f64::consts::TAU / 60.0;
+/// Speed at which "creeping" is tried where loads depend on speed: a share of no-load speed.
+const CREEP: f64 = 1e-9;
+
+/// Finds a train's state and operating point.
+#[must_use]
+pub fn operate(model: &Model) -> Operation {
+    let free = motion_of(model, &model.train);
+    let mobility = free.mobility();
+    let blank = |motion: Motion, held: &[HeldWorm], state: State| Operation {
+        motion,
+        mobility,
+        held: held.iter().map(|held| held.worm).collect(),
+        state,
+        flow: None,
+        unproven: Vec::new(),
+        redundant: Vec::new(),
+        settled: None,
+    };
+    if let Some(jam) = free.jam(&model.train) {
+        return blank(free, &[], State::Jammed(jam));
+    }
+    let mut released = Vec::new();
+    loop {
+        let settled = match settle(model, &released) {
+            Ok(settled) => settled,
+            Err(unsettled) => {
+                let state = State::Undetermined { shafts: unsettled.shafts, loads: unsettled.loads };
+                return blank(unsettled.motion, &unsettled.held, state);
+            }
+        };
+        let mut operation = blank(settled.motion.clone(), &settled.held, State::Runs);
+        operation.redundant = settled.carrying_motion.self_stresses(&settled.train);
+        run(model, &settled, &mut operation);
+        let slipped = operation.flow.as_ref().and_then(|flow| slipped_worm(model, &settled, flow));
+        if let Some(worm) = slipped {
+            released.push(worm);
+            continue;
+        }
+        operation.settled = Some(settled);
+        return operation;
+    }
+}
+
+/// The sense in which the sources turn each shaft: −1, 0 or 1; 0 for shafts that they don't settle.
+#[must_use]
+pub fn rotation_senses(model: &Model) -> Vec<i8> {
+    let motion = match settle(model, &[]) {
+        Ok(settled) => settled.motion,
+        Err(unsettled) => unsettled.motion,
+    };
+    let turning = if model.sources.is_empty() {
+        let one = model.drive.map(|drive| (drive, num_traits::One::one()));
+        motion.turning(one.as_slice())
+    } else {
+        motion.turning(&speeds_in_rpm(model, &|at| model.sources[at].drive.sense()))
+    };
+    let sense = |shaft| if motion.is_settled(shaft) { motion.sign(shaft, &turning) } else { 0 };
+    model.train.shafts().map(sense).collect()
+}
+
+/// The first source for which the train leaves no room: the ones before it settle its shaft's speed already.
+#[must_use]
+pub fn crowded_source(model: &Model) -> Option<usize> {
+    let motion = motion_of(model, &model.train);
+    let mut taken = Vec::new();
+    model.sources.iter().position(|source| {
+        let parameter = motion.parameter(source.shaft);
+        let crowded = !taken.is_empty() && parameter.is_none_or(|parameter| taken.contains(&Some(parameter)));
+        taken.push(parameter);
+        crowded
+    })
+}
+
+/// A worm that was taken to hold and doesn't.
+fn slipped_worm(model: &Model, settled: &Settled, flow: &Flow) -> Option<ElementIdx> {
+    let slips = |held: &&HeldWorm| {
+        let crate::losses::Loss::Worm(friction) = &model.elements[held.worm.at()].loss else { return false };
+        let constraint = model.train.element(held.worm).constraint();
+        let c = [0, 1].map(|at| constraint.terms()[at].coefficient as f64);
+        let [worm, wheel, _] = flow.into_element(held.worm);
+        !friction.holds(c, [worm, wheel])
+    };
+    settled.held.iter().find(slips).map(|held| held.worm)
+}
+
+fn run(model: &Model, settled: &Settled, operation: &mut Operation) {
+    if model.sources.is_empty() {
+        operation.flow = None;
+        return;
+    }
+    if model.sources.iter().all(|source| source.drive.sense() == 0.0) {
+        operation.state = State::Held;
+        operation.flow = Some(Flow::idle(model, vec![0.0; model.train.shaft_count()]));
+        return;
+    }
+    let motors: Vec<(usize, &Motor)> = model
+        .sources
+        .iter()
+        .enumerate()
+        .filter_map(|(at, source)| match &source.drive {
+            Drive::Motor(motor) => Some((at, motor)),
+            Drive::Crank { .. } => None,
+        })
+        .collect();
+    match (&motors[..], model.sources.len()) {
+        ([], _) => at_given_speeds(model, settled, operation),
+        ([(_, motor)], 1) => on_a_motor(model, settled, motor, operation),
+        _ => on_several(model, settled, &motors, operation),
+    }
+}
+
+/// Exact speeds of the sources in rpm, for `turning`.
+fn speeds_in_rpm(model: &Model, motor_rpm: &dyn Fn(usize) -> f64) -> Vec<(ShaftIdx, Ratio)> {
+    let entry = |(at, source): (usize, &crate::model::Source)| {
+        let speed = match &source.drive {
+            Drive::Crank { exact, .. } => exact.clone(),
+            Drive::Motor(_) => Ratio::from_float(motor_rpm(at)).unwrap_or_else(num_traits::Zero::zero),
+        };
+        (source.shaft, speed)
+    };
+    model.sources.iter().enumerate().map(entry).collect()
+}
+
+/// The network with its speeds in SI, for motors at the given rpm.
+fn network_at(model: &Model, settled: &Settled, motor_rpm: &dyn Fn(usize) -> f64) -> Option<Network> {
+    let turning = settled.motion.turning(&speeds_in_rpm(model, motor_rpm));
+    let mut network = Network::new(model, settled, &turning).ok()?;
+    network.scale_speeds(RPM);
+    Some(network)
+}
+
+fn unordered() -> State {
+    State::Undetermined { shafts: Vec::new(), loads: Vec::new() }
+}
+
+fn at_given_speeds(model: &Model, settled: &Settled, operation: &mut Operation) {
+    let Some(network) = network_at(model, settled, &|_| 0.0) else {
+        operation.state = unordered();
+        return;
+    };
+    let side = network.right_hand_side(model, false);
+    conclude(model, settled, &network, &side, operation);
+}
+
+/// Decides one right-hand side and writes state and flow down.
+fn conclude(model: &Model, settled: &Settled, network: &Network, side: &[f64], operation: &mut Operation) {
+    match decide(model, network, side) {
+        Verdict::Solved { x, unproven } => {
+            operation.unproven = unproven;
+            operation.flow = Some(Flow::new(model, settled, network, &x, false));
+            operation.state = state_of_running(model, network, &x);
+        }
+        Verdict::Locked(lock) => operation.state = State::SelfLocking(lock),
+        Verdict::Ambiguous { elements, range } => operation.state = State::Ambiguous { elements, range },
+    }
+}
+
+/// Too weak a crank, a load at rest on an idle drive, or running.
+fn state_of_running(model: &Model, network: &Network, x: &[f64]) -> State {
+    for (at, source) in model.sources.iter().enumerate() {
+        let needed = network.source_torque(x, at) * source.drive.sense();
+        if let (Drive::Crank { .. }, Some(available)) = (&source.drive, source.drive.largest_torque())
+            && needed > available * (1.0 + 1e-9)
+        {
+            return State::Stalled { source: at, needed, available };
+        }
+    }
+    let hangs_at_rest = model.loads.iter().any(|load| load.pulls_at_rest())
+        && model.loads.iter().all(|load| network.signs[load.shaft.at()] == 0.0);
+    let largest_load =
+        model.loads.iter().fold(0.0_f64, |largest, load| largest.max(load.on_shaft(0.0, 0.0).abs()));
+    let idle = (0..model.sources.len())
+        .all(|source| network.source_torque(x, source).abs() <= 1e-12 * largest_load);
+    if hangs_at_rest && idle { State::Held } else { State::Runs }
+}
+
+fn speed_matters(model: &Model) -> bool {
+    model.loads.iter().any(crate::loads::Load::depends_on_speed)
+        || model.shafts.iter().any(|shaft| shaft.viscous != 0.0)
+}
+
+fn on_a_motor(model: &Model, settled: &Settled, motor: &Motor, operation: &mut Operation) {
+    let sense = motor.supply.sign();
+    let Some(mut network) = network_at(model, settled, &|_| sense) else {
+        operation.state = unordered();
+        return;
+    };
+    let no_load = motor.speed_at(0.0).abs();
+    let mut at = 1.0 * RPM;
+    let mut needed = |network: &mut Network, speed: f64| -> Verdict {
+        network.scale_speeds(speed / at);
+        at = speed;
+        let side = network.right_hand_side(model, false);
+        decide(model, network, &side)
+    };
+    let creeping = needed(&mut network, no_load * CREEP);
+    let Verdict::Solved { x, .. } = creeping else {
+        let side = network.right_hand_side(model, false);
+        conclude(model, settled, &network, &side, operation);
+        return;
+    };
+    let at_creep = network.source_torque(&x, 0) * sense;
+    let available = motor.creeping_torque().to_newton_metres();
+    if at_creep > available {
+        operation.state = State::Stalled { source: 0, needed: at_creep, available };
+        operation.flow = None;
+        return;
+    }
+    let speed = if speed_matters(model) {
+        let mut surplus = |speed: f64| match needed(&mut network, speed) {
+            Verdict::Solved { x, .. } => {
+                Some(motor.torque(speed * sense).to_newton_metres() * sense - network.source_torque(&x, 0) * sense)
+            }
+            _ => None,
+        };
+        balance(no_load, available - at_creep, &mut surplus)
+    } else {
+        Some(motor.speed_at(at_creep * sense) * sense)
+    };
+    let Some(speed) = speed else {
+        operation.state = State::SelfLocking(Lock { elements: Vec::new(), by_own_friction: true });
+        return;
+    };
+    let _ = needed(&mut network, speed);
+    let side = network.right_hand_side(model, false);
+    conclude(model, settled, &network, &side, operation);
+}
+
+/// The speed at which nothing is left over, above 0 where the surplus is positive.
+fn balance(no_load: f64, at_rest: f64, surplus: &mut dyn FnMut(f64) -> Option<f64>) -> Option<f64> {
+    let mut high = no_load;
+    let mut at_high = surplus(high)?;
+    while at_high > 0.0 {
+        high *= 2.0;
+        if high > no_load * 1e9 {
+            return None;
+        }
+        at_high = surplus(high)?;
+    }
+    root::between((no_load * CREEP, at_rest), (high, at_high), surplus)
+}
+
+/// Steps of the iteration on several motors' speeds, and when it has settled.
+const MOST_ROUNDS: usize = 200;
+const SETTLED: f64 = 1e-13;
+
+/// Motors that share a train with other sources: each takes the speed at which it gives the torque asked of it, until no
+/// speed changes any more.
+fn on_several(model: &Model, settled: &Settled, motors: &[(usize, &Motor)], operation: &mut Operation) {
+    let mut speeds: Vec<f64> = vec![0.0; model.sources.len()];
+    for &(at, motor) in motors {
+        speeds[at] = motor.speed_at(0.0);
+    }
+    for _ in 0..MOST_ROUNDS {
+        let Some(network) = network_at(model, settled, &|at| speeds[at] / RPM) else {
+            operation.state = unordered();
+            return;
+        };
+        let side = network.right_hand_side(model, false);
+        let Verdict::Solved { x, .. } = decide(model, &network, &side) else {
+            conclude(model, settled, &network, &side, operation);
+            return;
+        };
+        let mut change = 0.0_f64;
+        for &(at, motor) in motors {
+            let torque = network.source_torque(&x, at);
+            let sense = motor.supply.sign();
+            let available = motor.creeping_torque().to_newton_metres();
+            if torque * sense > available {
+                let needed = torque * sense;
+                operation.state = State::Stalled { source: at, needed, available };
+                return;
+            }
+            let new = motor.speed_at(torque);
+            change = change.max((new - speeds[at]).abs() / motor.speed_at(0.0).abs().max(f64::MIN_POSITIVE));
+            // Half steps, since a load that grows with speed would make full ones swing.
+            speeds[at] = if speed_matters(model) { (new + speeds[at]) / 2.0 } else { new };
+        }
+        if change <= SETTLED {
+            conclude(model, settled, &network, &side, operation);
+            return;
+        }
+    }
+    operation.state = unordered();
+}

@@ -1,0 +1,147 @@
+//! Which part of a train can carry torque: what holds by friction is held, what spins free is set aside.
+//!
+//! A freedom that a self-locking worm takes away is taken away here (from rest every such worm is stuck). Shafts whose
+//! speed the sources don't settle can carry no torque; they and their elements are set aside, and the train is looked
+//! at again, until what remains is settled by itself. A load that is set aside leaves the train undetermined.
+
+use layshaft_kinematics::elements::Hold;
+use layshaft_kinematics::{Element, ElementIdx, Motion, Port, ShaftIdx, Train, solve};
+
+use crate::losses::{Loss, WormFriction};
+use crate::model::Model;
+
+/// A worm that holds: its own number, and the two holds that stand in for it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct HeldWorm {
+    /// The worm; in the settled train this number is the hold of the worm's shaft.
+    pub(crate) worm: ElementIdx,
+    /// The hold of the wheel's shaft.
+    pub(crate) wheel_hold: ElementIdx,
+}
+
+/// A train in which every shaft that can carry torque has a settled speed.
+#[derive(Clone, Debug)]
+pub(crate) struct Settled {
+    /// Speeds, holds in place.
+    pub(crate) motion: Motion,
+    /// Held worms replaced by holds, set-aside elements inert.
+    pub(crate) train: Train,
+    /// The motion of `train`; as `motion` on all shafts that carry torque.
+    pub(crate) carrying_motion: Motion,
+    pub(crate) held: Vec<HeldWorm>,
+}
+
+/// A train with loads on shafts whose speed nothing settles.
+#[derive(Clone, Debug)]
+pub(crate) struct Unsettled {
+    pub(crate) motion: Motion,
+    pub(crate) held: Vec<HeldWorm>,
+    pub(crate) shafts: Vec<ShaftIdx>,
+    pub(crate) loads: Vec<usize>,
+}
+
+/// The speeds of a train under a model's reference and sources.
+pub(crate) fn motion_of(model: &Model, train: &Train) -> Motion {
+    let sources: Vec<ShaftIdx> = model.sources.iter().map(|source| source.shaft).collect();
+    solve(train, model.drive, &sources)
+}
+
+/// Settles a train; worms in `released` are known not to hold.
+pub(crate) fn settle(model: &Model, released: &[ElementIdx]) -> Result<Settled, Box<Unsettled>> {
+    let (train, motion, held) = hold_worms(model, released);
+    let mut carrying = train.clone();
+    let mut carrying_motion = motion.clone();
+    let mut aside = unsettled_shafts(&motion, &train);
+    while !aside.is_empty() {
+        for (element, kind) in train.indexed() {
+            if touches(kind, &aside) {
+                carrying.replace(element, Element::inert());
+            }
+        }
+        carrying_motion = motion_of(model, &carrying);
+        let now = unsettled_shafts(&carrying_motion, &carrying);
+        if now == aside {
+            break;
+        }
+        aside = now;
+    }
+    let loads: Vec<usize> = loads_set_aside(model, &motion, &aside);
+    let dragged = |shaft: &ShaftIdx| has_drag(model, *shaft) && in_driven_part(&motion, *shaft);
+    let free = unsettled_shafts(&motion, &train);
+    if !loads.is_empty() || free.iter().any(dragged) {
+        let near = |shaft: &ShaftIdx| {
+            in_driven_part(&motion, *shaft)
+                || loads.iter().any(|&load| motion.connected(model.loads[load].shaft, *shaft))
+        };
+        let shafts = free.into_iter().filter(near).collect();
+        return Err(Box::new(Unsettled { motion, held, shafts, loads }));
+    }
+    Ok(Settled { motion, train: carrying, carrying_motion, held })
+}
+
+fn unsettled_shafts(motion: &Motion, train: &Train) -> Vec<ShaftIdx> {
+    train.shafts().filter(|&shaft| !motion.is_settled(shaft)).collect()
+}
+
+fn touches(element: &Element, sorted: &[ShaftIdx]) -> bool {
+    let constraint = element.constraint();
+    constraint
+        .terms()
+        .iter()
+        .filter_map(|term| term.port.shaft())
+        .any(|shaft| sorted.binary_search(&shaft).is_ok())
+}
+
+fn in_driven_part(motion: &Motion, shaft: ShaftIdx) -> bool {
+    motion.drive().iter().chain(motion.sources()).any(|&drive| motion.connected(drive, shaft))
+}
+
+fn has_drag(model: &Model, shaft: ShaftIdx) -> bool {
+    let loss = &model.shafts[shaft.at()];
+    loss.drag.to_newton_metres() != 0.0 || loss.viscous != 0.0
+}
+
+/// A load on a shaft that was set aside counts if it pulls at rest, or if the drive's part would have to turn it.
+fn loads_set_aside(model: &Model, motion: &Motion, aside: &[ShaftIdx]) -> Vec<usize> {
+    let counts = |&(_, load): &(usize, &crate::loads::Load)| {
+        aside.binary_search(&load.shaft).is_ok()
+            && (load.pulls_at_rest() || load.resists() && in_driven_part(motion, load.shaft))
+    };
+    model.loads.iter().enumerate().filter(counts).map(|(at, _)| at).collect()
+}
+
+fn hold_worms(model: &Model, released: &[ElementIdx]) -> (Train, Motion, Vec<HeldWorm>) {
+    let mut train = model.train.clone();
+    let mut motion = motion_of(model, &train);
+    let mut held = Vec::new();
+    for (element, kind) in model.train.indexed() {
+        let (Element::Worm(worm), Loss::Worm(friction)) = (kind, &model.elements[element.at()].loss) else {
+            continue;
+        };
+        if released.contains(&element) || !holds_unloaded_worm(friction) {
+            continue;
+        }
+        let (Some(worm), Some(wheel)) = (worm.worm.shaft(), worm.wheel.shaft()) else { continue };
+        let unsettled = unsettled_shafts(&motion, &train);
+        let free = unsettled.binary_search(&worm).is_ok() && unsettled.binary_search(&wheel).is_ok();
+        if !free || !is_of_interest(model, &motion, wheel) {
+            continue;
+        }
+        train.replace(element, Element::Hold(Hold { shaft: Port::Shaft(worm) }));
+        let wheel_hold = train.add(Element::Hold(Hold { shaft: Port::Shaft(wheel) }));
+        held.push(HeldWorm { worm: element, wheel_hold });
+        motion = motion_of(model, &train);
+    }
+    (train, motion, held)
+}
+
+fn holds_unloaded_worm(friction: &WormFriction) -> bool {
+    friction.at_rest().back() <= 0.0
+}
+
+/// A worm in the drive's part, or one on which something pulls.
+fn is_of_interest(model: &Model, motion: &Motion, wheel: ShaftIdx) -> bool {
+    let pulled =
+        model.loads.iter().any(|load| load.pulls_at_rest() && motion.connected(load.shaft, wheel));
+    in_driven_part(motion, wheel) || pulled
+}
