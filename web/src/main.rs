@@ -1,2 +1,28 @@
-//! placeholder
-fn main() {}
+//! The page: Yew components over the data of `layshaft-editor`, and the browser they run in.
+//!
+//! Nothing is computed or decided here. Numbers arrive formatted from the editor; a handler turns an event of the
+//! browser into an [`layshaft_editor::Input`] and stops there. [`store`] holds the session, [`effects`] carries out
+//! what it asks for, [`browser`] is the only place that talks to browser interfaces.
+
+mod browser;
+mod components;
+mod effects;
+mod hooks;
+mod opening;
+mod store;
+
+use components::app::{App, AppProps};
+
+/// Where `static/index.html` wants the page.
+const PLACE: &str = "page";
+
+fn main() {
+    browser::recovery::install();
+    wasm_bindgen_futures::spawn_local(async {
+        let session = opening::session().await;
+        let place = browser::document()
+            .get_element_by_id(PLACE)
+            .expect("static/index.html has a place for the page");
+        yew::Renderer::<App>::with_root_and_props(place, AppProps { session }).render();
+    });
+}

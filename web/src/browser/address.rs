@@ -11,23 +11,42 @@ pub fn fragment() -> String {
     hash.strip_prefix('#').unwrap_or(&hash).to_owned()
 }
 
-/// The address without query and fragment, to which a link's fragment is added.
-pub fn base() -> String {
+/// The address that opens the layout held by a fragment.
+pub fn link(fragment: &str) -> String {
+    format!("{}#{fragment}", base())
+}
+
+/// The address without query and fragment.
+fn base() -> String {
     let location = window().location();
-    format!("{}{}", location.origin().unwrap_or_default(), location.pathname().unwrap_or_default())
+    format!(
+        "{}{}",
+        location.origin().unwrap_or_default(),
+        location.pathname().unwrap_or_default()
+    )
 }
 
 /// Whether the address asks for an empty bench, as the recovery page does.
 pub fn wants_empty_bench() -> bool {
-    window().location().search().is_ok_and(|query| query == "?bench=empty")
+    window()
+        .location()
+        .search()
+        .is_ok_and(|query| query == "?bench=empty")
 }
 
 /// Drops query and fragment from the address, so that a later reload shows what is kept and not what was opened.
 pub fn clear() {
+    if location_is_bare() {
+        return;
+    }
     if let Ok(history) = window().history() {
         // Refused only for addresses that aren't this page's own.
         let _ = history.replace_state_with_url(&JsValue::NULL, "", Some(&base()));
     }
+}
+
+fn location_is_bare() -> bool {
+    window().location().href().is_ok_and(|address| address == base())
 }
 
 /// Calls back with the new fragment whenever it changes while the page is open.

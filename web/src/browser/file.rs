@@ -7,14 +7,15 @@ use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, Url};
 
 use super::document;
 
-/// Files larger than this are not layouts.
-const LARGEST: f64 = 4_000_000.0;
+/// Bytes of a file that are read at most.
+const LARGEST: f64 = 8_000_000.0;
 
 /// Offers a text to the person as a file to save; none if the browser refuses.
 pub fn save(name: &str, text: &str) -> Option<()> {
     let properties = BlobPropertyBag::new();
     properties.set_type("application/json");
-    let blob = Blob::new_with_str_sequence_and_options(&Array::of1(&JsValue::from_str(text)), &properties).ok()?;
+    let blob =
+        Blob::new_with_str_sequence_and_options(&Array::of1(&JsValue::from_str(text)), &properties).ok()?;
     let address = Url::create_object_url_with_blob(&blob).ok()?;
     let link: HtmlAnchorElement = document().create_element("a").ok()?.dyn_into().ok()?;
     link.set_href(&address);
@@ -23,14 +24,9 @@ pub fn save(name: &str, text: &str) -> Option<()> {
     Url::revoke_object_url(&address).ok()
 }
 
-/// The text of a file.
-///
-/// # Errors
-/// The sentence for the person who chose it.
-pub async fn read(file: &File) -> Result<String, String> {
-    if file.size() > LARGEST {
-        return Err(format!("“{}” is too large to be a layout file.", file.name()));
-    }
-    let text = JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string());
-    text.ok_or_else(|| format!("“{}” could not be read. Choose it again.", file.name()))
+/// The text of a file, of a very large one only its beginning: more than any layout has, so that it is refused as too
+/// large without being read whole. None if the browser can't read it.
+pub async fn read(file: &File) -> Option<String> {
+    let beginning = file.slice_with_f64_and_f64(0.0, LARGEST).ok()?;
+    JsFuture::from(beginning.text()).await.ok()?.as_string()
 }

@@ -5,9 +5,11 @@ use web_sys::{HtmlElement, HtmlInputElement, SvgElement};
 
 use super::document;
 
-/// Focuses the element with this id, if it is on the page, without scrolling the page.
+/// Focuses the element with this id, if it is on the page.
 pub fn on(id: &str) {
-    let Some(element) = document().get_element_by_id(id) else { return };
+    let Some(element) = document().get_element_by_id(id) else {
+        return;
+    };
     // Focus is a help, not a promise: an element that refuses it is left alone.
     if let Some(element) = element.dyn_ref::<HtmlElement>() {
         let _ = element.focus();
@@ -16,7 +18,14 @@ pub fn on(id: &str) {
     }
 }
 
-/// Selects all text of a field, so that typing replaces it.
-pub fn select_text(field: &HtmlInputElement) {
-    field.select();
+/// Focuses a field and selects all of its text, so that typing replaces it.
+pub fn field(id: &str) {
+    on(id);
+    let field = document().get_element_by_id(id);
+    if let Some(field) = field
+        .as_ref()
+        .and_then(|element| element.dyn_ref::<HtmlInputElement>())
+    {
+        field.select();
+    }
 }

@@ -7,6 +7,7 @@ pub mod address;
 pub mod clipboard;
 pub mod file;
 pub mod focus;
+pub mod pointer;
 pub mod recovery;
 pub mod store;
 pub mod theme;
@@ -20,5 +21,7 @@ pub fn window() -> Window {
 
 /// The document.
 pub fn document() -> Document {
-    window().document().expect("a window that runs the program has a document")
+    window()
+        .document()
+        .expect("a window that runs the program has a document")
 }

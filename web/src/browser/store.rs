@@ -17,7 +17,9 @@ pub async fn keep_bench(text: &str) -> Result<(), idb::Error> {
     let database = open().await?;
     let transaction = database.transaction(&[LAYOUTS], TransactionMode::ReadWrite)?;
     let layouts = transaction.object_store(LAYOUTS)?;
-    layouts.put(&JsValue::from_str(text), Some(&JsValue::from_str(BENCH)))?.await?;
+    layouts
+        .put(&JsValue::from_str(text), Some(&JsValue::from_str(BENCH)))?
+        .await?;
     transaction.commit()?.await?;
     database.close();
     Ok(())

@@ -8,7 +8,11 @@ const MEMORY: &str = "layshaft-theme";
 
 /// The theme that was chosen on this browser; what the system says where none was.
 pub fn remembered() -> Theme {
-    let kept = window().local_storage().ok().flatten().and_then(|storage| storage.get_item(MEMORY).ok().flatten());
+    let kept = window()
+        .local_storage()
+        .ok()
+        .flatten()
+        .and_then(|storage| storage.get_item(MEMORY).ok().flatten());
     match kept.as_deref() {
         Some("paper") => Theme::Paper,
         Some("slate") => Theme::Slate,
@@ -28,7 +32,9 @@ pub fn show(theme: Theme) {
 }
 
 fn set_on_root(name: Option<&str>) {
-    let Some(root) = document().document_element() else { return };
+    let Some(root) = document().document_element() else {
+        return;
+    };
     // Neither can fail: the attribute's name is valid.
     let _ = match name {
         Some(name) => root.set_attribute("data-theme", name),
@@ -37,7 +43,9 @@ fn set_on_root(name: Option<&str>) {
 }
 
 fn remember(name: Option<&str>) {
-    let Ok(Some(storage)) = window().local_storage() else { return };
+    let Ok(Some(storage)) = window().local_storage() else {
+        return;
+    };
     // A full or closed store only costs the memory of the choice.
     let _ = match name {
         Some(name) => storage.set_item(MEMORY, name),

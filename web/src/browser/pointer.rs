@@ -1,0 +1,66 @@
+//! Events of pointers as the editor understands them.
+
+use layshaft_editor::{Button, Input, Modifiers, Phase, Point, Pointer, PointerKind};
+use web_sys::{MouseEvent, PointerEvent};
+
+use super::document;
+use crate::components::drawing::DRAWING;
+
+/// An input for a part of a gesture on the drawing.
+pub fn input(phase: Phase, event: &PointerEvent) -> Input {
+    Input::Pointer(Pointer {
+        phase,
+        id: event.pointer_id(),
+        at: place_on_drawing(event),
+        button: button(event),
+        kind: kind(event),
+        modifiers: modifiers(event),
+    })
+}
+
+/// Where an event happened, from the top left corner of the drawing.
+pub fn place_on_drawing(event: &MouseEvent) -> Point {
+    let corner = document()
+        .get_element_by_id(DRAWING)
+        .map_or(Point::default(), |drawing| {
+            let bounds = drawing.get_bounding_client_rect();
+            Point::new(bounds.left(), bounds.top())
+        });
+    Point::new(f64::from(event.client_x()), f64::from(event.client_y())) - corner
+}
+
+/// Whether an event happened over the drawing.
+pub fn is_over_drawing(event: &MouseEvent) -> bool {
+    let (x, y) = (event.client_x() as f32, event.client_y() as f32);
+    let found = document().element_from_point(x, y);
+    found.is_some_and(|element| {
+        element
+            .closest(&format!("#{DRAWING}"))
+            .is_ok_and(|drawing| drawing.is_some())
+    })
+}
+
+fn button(event: &PointerEvent) -> Button {
+    match event.button() {
+        1 => Button::Middle,
+        2 => Button::Secondary,
+        _ => Button::Primary,
+    }
+}
+
+fn kind(event: &PointerEvent) -> PointerKind {
+    match event.pointer_type().as_str() {
+        "touch" => PointerKind::Touch,
+        "pen" => PointerKind::Pen,
+        _ => PointerKind::Mouse,
+    }
+}
+
+fn modifiers(event: &MouseEvent) -> Modifiers {
+    Modifiers {
+        shift: event.shift_key(),
+        command: event.ctrl_key() || event.meta_key(),
+        alt: event.alt_key(),
+        space: false,
+    }
+}

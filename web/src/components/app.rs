@@ -1,0 +1,80 @@
+//! The page's root: holds the session, listens to the browser, and lays out strip, sheet, further sheet and tray.
+
+use layshaft_editor::Session;
+use yew::prelude::*;
+
+use super::bar::Bar;
+use super::sheet::Sheet;
+use super::side::Side;
+use super::strip::Strip;
+use super::tray::Tray;
+use crate::effects::Reports;
+use crate::hooks::{Bench, use_effects, use_files, use_keys, use_link_in_hash};
+use crate::store::Store;
+
+/// Properties of [`App`].
+#[derive(Properties)]
+pub struct AppProps {
+    /// The session that the page opens with.
+    pub session: Session,
+}
+
+impl PartialEq for AppProps {
+    /// The opening session is read once; nothing that happens to it later is a change of these properties.
+    fn eq(&self, _: &Self) -> bool {
+        true
+    }
+}
+
+/// The whole page.
+#[component]
+pub fn App(props: &AppProps) -> Html {
+    let store = use_reducer(|| Store::new(props.session.clone()));
+    let announcement = use_state(String::new);
+    let copied = use_state(|| None::<bool>);
+    let tray_open = use_state_eq(|| false);
+    let dispatcher = store.dispatcher();
+    let bench = use_memo((), move |()| {
+        Bench(Callback::from(move |input| dispatcher.dispatch(input)))
+    });
+
+    use_effects(
+        &store,
+        Reports {
+            announce: setter(&announcement),
+            copied: setter_of_some(&copied),
+        },
+    );
+    use_keys(&bench);
+    use_files(&bench);
+    use_link_in_hash(&bench);
+
+    let session = store.session();
+    let panel = session.panel();
+    let on_tray = {
+        let tray_open = tray_open.clone();
+        Callback::from(move |_| tray_open.set(!*tray_open))
+    };
+    html! {
+        <ContextProvider<Bench> context={(*bench).clone()}>
+            <div class={classes!("page", panel.is_some().then_some("has-side"), session.hides_answers().then_some("hides-answers"))}>
+                <Strip undo={session.undo_name().map(AttrValue::from)} redo={session.redo_name().map(AttrValue::from)} {panel} />
+                <Sheet store={store.clone()} />
+                if let Some(panel) = panel { <Side {panel} store={store.clone()} copied={*copied} /> }
+                <Tray tool={session.tool()} open={*tray_open} />
+                <Bar {panel} tray_open={*tray_open} {on_tray} />
+                <p class="out-of-sight" role="status" aria-live="polite">{ &*announcement }</p>
+            </div>
+        </ContextProvider<Bench>>
+    }
+}
+
+fn setter(state: &UseStateHandle<String>) -> Callback<String> {
+    let setter = state.setter();
+    Callback::from(move |value| setter.set(value))
+}
+
+fn setter_of_some(state: &UseStateHandle<Option<bool>>) -> Callback<bool> {
+    let setter = state.setter();
+    Callback::from(move |value| setter.set(Some(value)))
+}

@@ -1,0 +1,88 @@
+//! An element on the flow drawing: its wires with the power along them, and its symbol.
+
+use std::rc::Rc;
+
+use layshaft_editor::scene::{ElementItem, Wire};
+use yew::prelude::*;
+
+use super::ribbon_view::RibbonView;
+use super::scene_view::emphasis_class;
+use super::symbol_view::SymbolView;
+
+/// Properties of [`WiresView`].
+#[derive(Properties, PartialEq)]
+pub struct WiresViewProps {
+    /// The element.
+    pub item: Rc<ElementItem>,
+}
+
+/// What lies under the symbols: plain lines, ribbons of power, and the sliver where loss leaves.
+#[component]
+pub fn WiresView(props: &WiresViewProps) -> Html {
+    let item = &props.item;
+    let class = classes!(
+        "wires-of",
+        emphasis_class(item.emphasis),
+        item.open.then_some("is-open"),
+        item.in_loop.then_some("is-loop")
+    );
+    html! {
+        <g {class}>
+            { for item.wires.iter().enumerate().map(|(i, wire)| view_wire(&item.key, i, wire)) }
+            if let Some(loss) = &item.loss {
+                <path class="sliver" d={loss.outline.clone()}><title>{ &loss.title }</title></path>
+            }
+        </g>
+    }
+}
+
+fn view_wire(key: &str, index: usize, wire: &Wire) -> Html {
+    html! {
+        <>
+            <path class="wire" d={wire.path.clone()} />
+            if let Some(hatching) = &wire.hatching { <path class="hatching" d={hatching.clone()} /> }
+            if let Some(ribbon) = &wire.ribbon { <RibbonView id={format!("{key}-{index}")} ribbon={ribbon.clone()} /> }
+        </>
+    }
+}
+
+/// Properties of [`ElementView`].
+#[derive(Properties, PartialEq)]
+pub struct ElementViewProps {
+    /// The element.
+    pub item: Rc<ElementItem>,
+    /// Whether the Tab key stops here.
+    pub is_stop: bool,
+}
+
+/// The symbol: what is pressed, focused and spoken of.
+#[component]
+pub fn ElementView(props: &ElementViewProps) -> Html {
+    let item = &props.item;
+    let class = classes!(
+        "element",
+        emphasis_class(item.emphasis),
+        item.open.then_some("is-open"),
+        item.in_loop.then_some("is-loop")
+    );
+    let place = format!(
+        "translate({} {}) rotate({})",
+        item.at.x, item.at.y, item.angle_deg
+    );
+    html! {
+        <g id={item.key.clone()} {class} role="button" aria-label={item.spoken.clone()} tabindex={if props.is_stop { "0" } else { "-1" }}
+            aria-pressed={is_pressed(emphasis_class(item.emphasis))} transform={place}>
+            <rect class="ground" x="-24" y="-16" width="48" height="32" rx="2" />
+            <g transform="translate(-24 -16)"><SymbolView symbol={item.symbol} /></g>
+        </g>
+    }
+}
+
+/// Whether something is selected, in the words of the accessibility tree.
+pub fn is_pressed(class: Option<&str>) -> &'static str {
+    if class.is_some_and(|class| class.starts_with("is-selected")) {
+        "true"
+    } else {
+        "false"
+    }
+}

@@ -1,0 +1,103 @@
+//! All layers of the drawing, one memoised component for each item, keyed by its id.
+
+use std::rc::Rc;
+
+use layshaft_editor::Scene;
+use layshaft_editor::scene::{ElementItem, Emphasis, Label};
+use yew::prelude::*;
+
+use super::element_view::{ElementView, WiresView};
+use super::label_view::LabelView;
+use super::overlay_view::OverlayView;
+use super::shaft_view::ShaftView;
+
+/// Properties of [`SceneView`].
+#[derive(Properties, PartialEq)]
+pub struct SceneViewProps {
+    /// What is drawn.
+    pub scene: Rc<Scene>,
+}
+
+/// From the grid up: wires with their power, symbols, shafts, labels, and what only shows during a gesture.
+#[component]
+pub fn SceneView(props: &SceneViewProps) -> Html {
+    let scene = &props.scene;
+    let stop = tab_stop(scene);
+    html! {
+        <>
+            { definitions() }
+            <rect class="grid" x="-50000" y="-50000" width="100000" height="100000" fill="url(#grid)" />
+            <g class="wires" aria-hidden="true">
+                { for scene.elements.iter().map(|item| html! { <WiresView key={&*item.key} item={item.clone()} /> }) }
+            </g>
+            <g class="elements">
+                { for scene.elements.iter().map(|item| html! {
+                    <ElementView key={&*item.key} item={item.clone()} is_stop={stop == Some(&item.key)} />
+                }) }
+            </g>
+            <g class="shafts">
+                { for scene.shafts.iter().map(|item| html! {
+                    <ShaftView key={&*item.key} item={item.clone()} is_stop={stop == Some(&item.key)}
+                        is_drop={scene.overlay.drop_shaft.as_ref() == Some(&item.id)} />
+                }) }
+            </g>
+            <g class="labels">
+                { for scene.shafts.iter().map(|item| label(&item.label, item.emphasis)) }
+                { for scene.elements.iter().flat_map(|item| labels_of(item)) }
+            </g>
+            <OverlayView overlay={scene.overlay.clone()} />
+        </>
+    }
+}
+
+/// The one thing on the drawing that the Tab key reaches; arrow keys go on from there.
+fn tab_stop(scene: &Scene) -> Option<&String> {
+    let focused_shaft = scene
+        .shafts
+        .iter()
+        .find(|item| item.emphasis == Emphasis::Focused)
+        .map(|item| &item.key);
+    let focused_element = scene
+        .elements
+        .iter()
+        .find(|item| item.emphasis == Emphasis::Focused)
+        .map(|item| &item.key);
+    focused_shaft
+        .or(focused_element)
+        .or(scene.shafts.first().map(|item| &item.key))
+}
+
+fn labels_of(item: &ElementItem) -> impl Iterator<Item = Html> {
+    item.label
+        .iter()
+        .chain(&item.loop_tag)
+        .map(|text| label(text, item.emphasis))
+}
+
+fn label(label: &Label, emphasis: Emphasis) -> Html {
+    html! { <LabelView key={&*label.key} label={label.clone()} {emphasis} /> }
+}
+
+/// The class of an emphasis.
+pub fn emphasis_class(emphasis: Emphasis) -> Option<&'static str> {
+    match emphasis {
+        Emphasis::Plain => None,
+        Emphasis::Lit => Some("is-lit"),
+        Emphasis::Selected => Some("is-selected"),
+        Emphasis::Focused => Some("is-selected is-focused"),
+    }
+}
+
+fn definitions() -> Html {
+    html! {
+        <defs>
+            <pattern id="grid" width="100" height="100" patternUnits="userSpaceOnUse">
+                <path class="grid-fine" d="M20 0V100M40 0V100M60 0V100M80 0V100M0 20H100M0 40H100M0 60H100M0 80H100" />
+                <path class="grid-main" d="M0 0V100M0 0H100" />
+            </pattern>
+            <pattern id="heat" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+                <path class="heat-line" d="M0 0V5" />
+            </pattern>
+        </defs>
+    }
+}

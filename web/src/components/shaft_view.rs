@@ -1,0 +1,79 @@
+//! A shaft on the flow drawing: a circle with a marker that turns.
+
+use std::rc::Rc;
+
+use layshaft_editor::scene::{ShaftItem, Standing};
+use yew::prelude::*;
+
+use super::element_view::is_pressed;
+use super::scene_view::emphasis_class;
+
+/// Properties of [`ShaftView`].
+#[derive(Properties, PartialEq)]
+pub struct ShaftViewProps {
+    /// The shaft.
+    pub item: Rc<ShaftItem>,
+    /// Whether the Tab key stops here.
+    pub is_stop: bool,
+    /// Whether what is being dragged would be joined to it.
+    pub is_drop: bool,
+}
+
+/// The marker is an arrow on the rim, so that its sense can be read in print as well.
+#[component]
+pub fn ShaftView(props: &ShaftViewProps) -> Html {
+    let item = &props.item;
+    let class = classes!(
+        "shaft",
+        standing_class(item.standing),
+        emphasis_class(item.emphasis),
+        props.is_drop.then_some("is-drop")
+    );
+    let r = item.radius;
+    html! {
+        <g id={item.key.clone()} {class} role="button" aria-label={item.spoken.clone()} tabindex={if props.is_stop { "0" } else { "-1" }}
+            aria-pressed={is_pressed(emphasis_class(item.emphasis))} transform={format!("translate({} {})", item.at.x, item.at.y)}>
+            <circle class="ground" r={(r + 5.0).to_string()} />
+            if item.is_drive { <circle class="drive-ring" r={(r + 4.0).to_string()} /> }
+            <circle class="rim" r={r.to_string()} />
+            if item.standing == Standing::Held { <path class="hatching" d={HELD} /> }
+            { marker(item) }
+            <circle class="hub" r="2.5" />
+        </g>
+    }
+}
+
+/// Strokes of the frame under a shaft that is held.
+const HELD: &str = "M-12 25H12M-12 25l-5 6M-6 25l-5 6M0 25l-5 6M6 25l-5 6M12 25l-5 6M0 18V25";
+/// The marker in a circle of radius 1: a spoke, and an arrowhead on the rim that points clockwise.
+const SPOKE: &str = "M0-.18V-.92";
+const ARROW: &str = "M-.22-1.17.26-.92-.22-.67z";
+
+fn marker(item: &ShaftItem) -> Html {
+    let turning = item.period_s.map(|period| format!("--period:{period}s"));
+    let class = classes!(
+        "marker",
+        turning.is_some().then_some("is-turning"),
+        (!item.clockwise).then_some("is-counter")
+    );
+    let mirror = if item.clockwise { "" } else { " scale(-1 1)" };
+    html! {
+        <g {class} style={turning}>
+            <g transform={format!("scale({}){mirror}", item.radius)}>
+                <path class="spoke" d={SPOKE} />
+                <path class="arrow" d={ARROW} />
+            </g>
+        </g>
+    }
+}
+
+fn standing_class(standing: Standing) -> &'static str {
+    match standing {
+        Standing::Turning => "is-turning",
+        Standing::AtRest => "is-at-rest",
+        Standing::Held => "is-held",
+        Standing::Free => "is-free",
+        Standing::Unreached => "is-unreached",
+        Standing::Jammed => "is-jammed",
+    }
+}

@@ -1,0 +1,40 @@
+//! The sheet: headline, positions, drawing, legend and title block inside one frame.
+
+use std::rc::Rc;
+
+use yew::prelude::*;
+
+use super::drawing::Drawing;
+use super::headline::Headline;
+use super::legend_view::LegendView;
+use super::message_bar::MessageBar;
+use super::positions_row::PositionsRow;
+use super::title_block::TitleBlock;
+use crate::store::Store;
+
+/// Properties of [`Sheet`].
+#[derive(Properties, PartialEq)]
+pub struct SheetProps {
+    /// The session that it shows.
+    pub store: UseReducerHandle<Store>,
+}
+
+/// What prints.
+#[component]
+pub fn Sheet(props: &SheetProps) -> Html {
+    let session = props.store.session();
+    let scene = session.scene();
+    html! {
+        <main class="sheet">
+            <Headline words={Rc::new(session.headline())} others={Rc::new(session.findings())} />
+            if let Some(message) = session.message() { <MessageBar message={Rc::new(message.clone())} /> }
+            <PositionsRow positions={Rc::new(session.positions())} current={session.position().clone()} />
+            <Drawing scene={scene.clone()} view={session.view()} tool={session.tool()}
+                editing={session.editing().cloned().map(Rc::new)} hint={session.hint()} />
+            <footer class="foot">
+                <div class="legend"><LegendView legend={scene.legend.clone()} /></div>
+                <TitleBlock block={Rc::new(session.title_block())} />
+            </footer>
+        </main>
+    }
+}

@@ -1,0 +1,89 @@
+//! The further sheet that is open, beside the drawing or under it.
+
+use std::rc::Rc;
+
+use layshaft_editor::{Action, Panel, engagement};
+use yew::prelude::*;
+
+use super::actions_panel::ActionsPanel;
+use super::details_panel::DetailsPanel;
+use super::icon::{Icon, Picture};
+use super::layouts_panel::LayoutsPanel;
+use super::ledger_panel::LedgerPanel;
+use super::legend_view::LegendView;
+use super::positions_panel::PositionsPanel;
+use super::share_panel::SharePanel;
+use super::working_panel::WorkingPanel;
+use crate::hooks::use_bench;
+use crate::store::Store;
+
+/// Properties of [`Side`].
+#[derive(Properties, PartialEq)]
+pub struct SideProps {
+    /// Which sheet.
+    pub panel: Panel,
+    /// The session that it shows.
+    pub store: UseReducerHandle<Store>,
+    /// What became of the last attempt to copy the link.
+    pub copied: Option<bool>,
+}
+
+/// Heading, close button, and the sheet's contents.
+#[component]
+pub fn Side(props: &SideProps) -> Html {
+    let bench = use_bench();
+    let title = title(props.panel);
+    html! {
+        <aside class={classes!("side", class(props.panel))} aria-label={title}>
+            <div class="side-head">
+                <h2>{ title }</h2>
+                <button type="button" class="button plain" aria-label={format!("Close {title}")} onclick={bench.act(Action::Toggle(props.panel))}>
+                    <Icon of={Picture::Close} />
+                </button>
+            </div>
+            <div class="panel" key={title}>{ contents(props) }</div>
+        </aside>
+    }
+}
+
+fn contents(props: &SideProps) -> Html {
+    let session = props.store.session();
+    match props.panel {
+        Panel::Details => html! { <DetailsPanel details={session.details().map(Rc::new)} /> },
+        Panel::Ledger => html! { <LedgerPanel table={session.ledger().map(Rc::new)} /> },
+        Panel::Working => {
+            html! { <WorkingPanel sheet={session.working().map(Rc::new)} hides_answers={session.hides_answers()} /> }
+        }
+        Panel::Positions => html! {
+            <PositionsPanel comparison={Rc::new(session.comparison())}
+                plan={Rc::new(engagement::engagement(session.layout(), session.position()))} />
+        },
+        Panel::Layouts => html! { <LayoutsPanel /> },
+        Panel::Share => html! { <SharePanel fragment={session.link()} copied={props.copied} /> },
+        Panel::Actions => html! { <ActionsPanel /> },
+        Panel::Legend => {
+            html! { <div class="legend-sheet"><LegendView legend={session.scene().legend.clone()} /></div> }
+        }
+    }
+}
+
+const fn title(panel: Panel) -> &'static str {
+    match panel {
+        Panel::Details => "Details",
+        Panel::Ledger => "Ledger",
+        Panel::Working => "Working",
+        Panel::Positions => "Positions",
+        Panel::Layouts => "Layouts",
+        Panel::Share => "Share",
+        Panel::Actions => "Actions",
+        Panel::Legend => "Legend",
+    }
+}
+
+/// Sheets that hold a table are wider.
+const fn class(panel: Panel) -> Option<&'static str> {
+    match panel {
+        Panel::Ledger | Panel::Positions => Some("is-wide"),
+        _ => None,
+    }
+}

@@ -1,0 +1,60 @@
+//! The strip over the sheet: whose program it is, what was done, and the further sheets.
+
+use layshaft_editor::{Action, Panel};
+use yew::prelude::*;
+
+use super::bar::SheetButtons;
+use super::icon::{Icon, Picture};
+use crate::hooks::use_bench;
+
+/// Properties of [`Strip`].
+#[derive(Properties, PartialEq)]
+pub struct StripProps {
+    /// What undo would take back.
+    pub undo: Option<AttrValue>,
+    /// What redo would do again.
+    pub redo: Option<AttrValue>,
+    /// The sheet that is open.
+    pub panel: Option<Panel>,
+}
+
+/// Name, layouts, share, undo, redo, sheets, actions, theme.
+#[component]
+pub fn Strip(props: &StripProps) -> Html {
+    let bench = use_bench();
+    let open = |panel: Panel| (props.panel == Some(panel)).to_string();
+    html! {
+        <header class="strip">
+            <h1 class="mark">{ "Layshaft" }<small>{ "gear trains, computed as you draw" }</small></h1>
+            <div class="strip-group">
+                <button type="button" class="button plain" aria-expanded={open(Panel::Layouts)} onclick={bench.act(Action::Toggle(Panel::Layouts))}>
+                    <Icon of={Picture::Layouts} /><span class="word">{ "Layouts" }</span></button>
+                <button type="button" class="button plain" aria-expanded={open(Panel::Share)} onclick={bench.act(Action::Share)}>
+                    <Icon of={Picture::Share} /><span class="word">{ "Share" }</span></button>
+            </div>
+            <div class="strip-group">
+                { history_button(bench.act(Action::Undo), Picture::Undo, "Undo", props.undo.as_ref()) }
+                { history_button(bench.act(Action::Redo), Picture::Redo, "Redo", props.redo.as_ref()) }
+            </div>
+            <nav class="strip-group strip-sheets" aria-label="Sheets"><SheetButtons panel={props.panel} /></nav>
+            <div class="strip-group">
+                <button type="button" class="button plain" aria-label="Actions" title="Search everything that can be done" aria-expanded={open(Panel::Actions)}
+                    onclick={bench.act(Action::Toggle(Panel::Actions))}><Icon of={Picture::Search} /></button>
+                <button type="button" class="button plain" aria-label="Change between paper and slate" title="Change between paper and slate"
+                    onclick={bench.act(Action::ChangeTheme)}><Icon of={Picture::Theme} /></button>
+            </div>
+        </header>
+    }
+}
+
+fn history_button(
+    onclick: Callback<MouseEvent>,
+    of: Picture,
+    word: &'static str,
+    what: Option<&AttrValue>,
+) -> Html {
+    let title = what.cloned().unwrap_or(AttrValue::Static(word));
+    html! {
+        <button type="button" class="button plain" aria-label={word} {title} disabled={what.is_none()} {onclick}><Icon {of} /></button>
+    }
+}

@@ -1,0 +1,57 @@
+//! The title block in the corner of the sheet: whose sheet it is, and what comes out.
+
+use std::rc::Rc;
+
+use layshaft_editor::title_block::{BlockRow, TitleBlock as Block};
+use layshaft_editor::{FieldRef, Input, Target};
+use web_sys::HtmlInputElement;
+use yew::prelude::*;
+
+use super::cell_view::CellView;
+use crate::hooks::use_bench;
+
+/// Properties of [`TitleBlock`].
+#[derive(Properties, PartialEq)]
+pub struct TitleBlockProps {
+    /// What it says.
+    pub block: Rc<Block>,
+}
+
+/// The layout's name, to be edited where it stands, the position, and the results in cells.
+#[component]
+pub fn TitleBlock(props: &TitleBlockProps) -> Html {
+    let bench = use_bench();
+    let field = FieldRef {
+        target: Target::Layout,
+        path: "title".to_owned(),
+    };
+    let on_input = {
+        let bench = bench.clone();
+        Callback::from(move |event: InputEvent| {
+            let text = event.target_unchecked_into::<HtmlInputElement>().value();
+            bench.send(Input::Type {
+                field: field.clone(),
+                text,
+            });
+        })
+    };
+    html! {
+        <section class="title-block" aria-label="Title block">
+            <div class="title-row">
+                <input class="title-name" aria-label="Name of the layout" value={props.block.title.clone()}
+                    oninput={on_input} onchange={bench.on(Input::EndEdit)} spellcheck="false" autocomplete="off" />
+                <p class="title-position"><span>{ "Position" }</span>{ &props.block.position }</p>
+            </div>
+            <dl class="title-cells">{ for props.block.rows.iter().map(cell) }</dl>
+        </section>
+    }
+}
+
+fn cell(row: &BlockRow) -> Html {
+    html! {
+        <div class="title-cell" key={row.label}>
+            <dt>{ row.label }</dt>
+            <dd><CellView cell={row.value.clone()} />if !row.also.is_empty() { <small>{ &row.also }</small> }</dd>
+        </div>
+    }
+}

@@ -1,0 +1,62 @@
+//! Carries out what the session asks of the browser.
+
+use layshaft_editor::{Effect, Session};
+use wasm_bindgen_futures::spawn_local;
+use yew::Callback;
+
+use crate::browser::{address, clipboard, document, file, focus, recovery, store, theme};
+use crate::components::drawing::DRAWING;
+
+/// What the page itself shows of effects: words for screen readers, and what became of a copied link.
+#[derive(Clone, PartialEq)]
+pub struct Reports {
+    /// Say this to screen readers.
+    pub announce: Callback<String>,
+    /// Whether the link got onto the clipboard.
+    pub copied: Callback<bool>,
+}
+
+/// Carries out one effect.
+pub fn carry_out(effect: Effect, session: &Session, reports: &Reports) {
+    match effect {
+        Effect::Announce(words) => reports.announce.emit(words),
+        Effect::Focus(target) => focus::on(&target.key()),
+        Effect::FocusField(field) => focus::field(&field.key()),
+        Effect::FocusBench => focus::on(DRAWING),
+        Effect::Save => save(session.file_text()),
+        Effect::SavePreferences => theme::show(session.theme()),
+        Effect::CopyLink(fragment) => copy_link(&fragment, reports),
+        Effect::Download { name, text } => download(&name, &text, reports),
+        Effect::CapturePointer(pointer) => capture(pointer),
+    }
+}
+
+/// The recovery page's copy first: it must be the newest that there is.
+fn save(text: String) {
+    recovery::keep(&text);
+    spawn_local(async move {
+        // Without a store the page still works; the link and the file keep the layout then.
+        let _ = store::keep_bench(&text).await;
+    });
+}
+
+fn copy_link(fragment: &str, reports: &Reports) {
+    let link = address::link(fragment);
+    let copied = reports.copied.clone();
+    spawn_local(async move { copied.emit(clipboard::copy(&link).await) });
+}
+
+fn download(name: &str, text: &str, reports: &Reports) {
+    if file::save(name, text).is_none() {
+        reports
+            .announce
+            .emit("The browser refused to save the file. Share the layout by link instead.".to_owned());
+    }
+}
+
+fn capture(pointer: i32) {
+    if let Some(drawing) = document().get_element_by_id(DRAWING) {
+        // Refused once the pointer is gone, and then there is nothing to capture.
+        let _ = drawing.set_pointer_capture(pointer);
+    }
+}

@@ -1,0 +1,21 @@
+//! The browser's events as hooks with names, and the way to hand an input to the session.
+
+mod use_bench;
+mod use_effects;
+mod use_files;
+mod use_keys;
+mod use_link_in_hash;
+mod use_play;
+mod use_size;
+mod use_tray_drag;
+mod use_wheel;
+
+pub use use_bench::{Bench, use_bench};
+pub use use_effects::use_effects;
+pub use use_files::{open as open_file, use_files};
+pub use use_keys::use_keys;
+pub use use_link_in_hash::use_link_in_hash;
+pub use use_play::use_play;
+pub use use_size::use_size;
+pub use use_tray_drag::use_tray_drag;
+pub use use_wheel::use_wheel;

@@ -1,0 +1,37 @@
+//! Tells the session how large the drawing is on the screen.
+
+use js_sys::Array;
+use layshaft_editor::{Input, Size};
+use wasm_bindgen::JsCast as _;
+use wasm_bindgen::closure::Closure;
+use web_sys::{Element, ResizeObserver, ResizeObserverEntry};
+use yew::prelude::*;
+
+use super::Bench;
+
+/// Watches the size of an element.
+#[hook]
+pub fn use_size(node: &NodeRef, bench: &Bench) {
+    let bench = bench.clone();
+    use_effect_with(node.clone(), move |node| {
+        let watched = node.cast::<Element>();
+        let on_change = Closure::<dyn Fn(Array)>::new(move |entries: Array| {
+            let last: ResizeObserverEntry = entries.get(entries.length() - 1).unchecked_into();
+            let content = last.content_rect();
+            bench.send(Input::Resize(Size {
+                width: content.width(),
+                height: content.height(),
+            }));
+        });
+        let observer = ResizeObserver::new(on_change.as_ref().unchecked_ref()).ok();
+        if let (Some(observer), Some(watched)) = (&observer, &watched) {
+            observer.observe(watched);
+        }
+        move || {
+            if let Some(observer) = observer {
+                observer.disconnect();
+            }
+            drop(on_change);
+        }
+    });
+}
