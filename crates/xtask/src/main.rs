@@ -3,12 +3,16 @@
 //! One file per command. A command reads its arguments here, does its work there, and answers a failure with one
 //! sentence that says what to do. Nothing of the product lives in this crate and nothing depends on it.
 
+use std::ffi::OsString;
 use std::process::ExitCode;
+
+use anyhow::Context;
 
 mod build;
 mod compress;
 mod page;
 mod serve;
+mod shots;
 mod wasm_target;
 mod workspace;
 
@@ -18,6 +22,9 @@ Usage: cargo xtask <command> [options]
   build [--dev]             make dist/, the static files of the page
   serve [--dev] [--port N] [--no-build]
                             build, then serve dist/ on 127.0.0.1 (default port 8017)
+  shots [--dev] [--no-build] [--out FOLDER] [--click NAME]... [PLACE]...
+                            pictures of the page at three sizes, light and dark; a PLACE is what follows the
+                            page's address (?demo=…, #…), a NAME is a button to press first
 
   --dev builds faster and without compression; the page is larger and slower.
 ";
@@ -35,8 +42,11 @@ fn main() -> ExitCode {
 fn run() -> anyhow::Result<()> {
     let arguments = Arguments::read()?;
     match arguments.command.as_str() {
-        "build" => build::build(arguments.profile),
-        "serve" => serve::serve(&arguments),
+        "build" => arguments
+            .expect_no_more()
+            .and_then(|()| build::build(arguments.profile)),
+        "serve" => arguments.expect_no_more().and_then(|()| serve::serve(&arguments)),
+        "shots" => shots::shots(&arguments),
         "help" => {
             print!("{HELP}");
             Ok(())
@@ -51,31 +61,49 @@ struct Arguments {
     profile: build::Profile,
     port: u16,
     build_first: bool,
+    /// What only the command itself understands, as typed.
+    rest: Vec<OsString>,
 }
 
 impl Arguments {
     fn read() -> anyhow::Result<Self> {
-        use lexopt::prelude::*;
+        let mut words = std::env::args_os().skip(1);
+        let command = words.next().unwrap_or_else(|| "help".into());
         let mut found = Self {
-            command: String::new(),
+            command: command.to_string_lossy().into_owned(),
             profile: build::Profile::Web,
             port: serve::USUAL_PORT,
             build_first: true,
+            rest: Vec::new(),
         };
-        let mut parser = lexopt::Parser::from_env();
-        while let Some(argument) = parser.next()? {
-            match argument {
-                Long("dev") => found.profile = build::Profile::Dev,
-                Long("port") => found.port = parser.value()?.parse()?,
-                Long("no-build") => found.build_first = false,
-                Long("help") | Short('h') => found.command = "help".to_owned(),
-                Value(word) if found.command.is_empty() => found.command = word.string()?,
-                other => return Err(other.unexpected().into()),
+        while let Some(word) = words.next() {
+            match word.to_str() {
+                Some("--dev") => found.profile = build::Profile::Dev,
+                Some("--no-build") => found.build_first = false,
+                Some("--port") => found.port = port(words.next())?,
+                _ => found.rest.push(word),
             }
-        }
-        if found.command.is_empty() {
-            found.command = "help".to_owned();
         }
         Ok(found)
     }
+
+    /// For commands that know no words but the common ones.
+    fn expect_no_more(&self) -> anyhow::Result<()> {
+        match self.rest.first() {
+            None => Ok(()),
+            Some(word) => anyhow::bail!(
+                "`cargo xtask {}` does not know “{}”; `cargo xtask help` lists what there is",
+                self.command,
+                word.to_string_lossy()
+            ),
+        }
+    }
+}
+
+fn port(word: Option<OsString>) -> anyhow::Result<u16> {
+    let number = word
+        .as_ref()
+        .and_then(|word| word.to_str())
+        .and_then(|word| word.parse().ok());
+    number.context("--port wants a number from 0 to 65535, as in `cargo xtask serve --port 8018`")
 }

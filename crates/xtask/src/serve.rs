@@ -37,6 +37,15 @@ pub fn serve(arguments: &Arguments) -> anyhow::Result<()> {
     serve_folder(listener, &dist)
 }
 
+/// Serves what is built beside the running command, on a port of the system's choice; gives the page's address.
+pub fn in_background() -> anyhow::Result<String> {
+    let listener = listen(0)?;
+    let address = format!("http://{}/", listener.local_addr()?);
+    // Ends with the process: it holds nothing that wants tidying up.
+    std::thread::spawn(move || serve_folder(listener, &workspace::dist()));
+    Ok(address)
+}
+
 /// Takes a port of this machine, 0 for any that is free.
 pub fn listen(port: u16) -> anyhow::Result<TcpListener> {
     TcpListener::bind(SocketAddr::from((Ipv4Addr::LOCALHOST, port))).map_err(|error| match error.kind() {

@@ -1,0 +1,69 @@
+//! A real browser for tests: started fresh for each journey, watched for console messages, ended with it.
+//!
+//! A journey says what a person does: things are found by role and spoken name (`page.click("button", "Share")`),
+//! because what cannot be named cannot be used by everyone. `chromium` starts and ends the programs, `page` is what
+//! a journey works with, `named` finds things in the accessibility tree, `keys` reads key names.
+
+mod chromium;
+mod keys;
+mod named;
+mod page;
+
+pub use chromium::{Look, Viewport};
+pub use named::Named;
+pub use page::Page;
+
+/// Names the variable that holds the address of the served page.
+pub const ADDRESS: &str = "LAYSHAFT_BROWSER_URL";
+
+/// Runs one journey over the served page in a fresh browser on a desktop, and fails on any console error or warning.
+///
+/// # Panics
+/// If a step fails. The message gives the step, the console and the file of a last screenshot.
+pub fn journey(name: &str, steps: impl AsyncFnOnce(&Page) -> anyhow::Result<()>) {
+    journey_on(Look::DESKTOP, name, steps);
+}
+
+/// The same on a screen of choice.
+///
+/// # Panics
+/// As [`journey`] does.
+pub fn journey_on(look: Look, name: &str, steps: impl AsyncFnOnce(&Page) -> anyhow::Result<()>) {
+    block_on(async {
+        let page = Page::open_in_fresh_browser(&served_address(), look)
+            .await
+            .expect("the browser starts");
+        let walked = steps(&page).await;
+        let outcome = match walked {
+            Ok(()) => page.console_is_quiet().await,
+            Err(error) => Err(error),
+        };
+        if let Err(error) = outcome {
+            let trace = page.last_trace(name).await;
+            page.close().await;
+            panic!("{name}: {error:#}\n{trace}");
+        }
+        page.close().await;
+    });
+}
+
+/// The address that `cargo xtask test` serves the page at.
+///
+/// # Panics
+/// If there is none: the page needs building and serving first.
+pub fn served_address() -> String {
+    std::env::var(ADDRESS).unwrap_or_else(|_| {
+        panic!("run `cargo xtask test`, or start `cargo xtask serve` and put the address it prints into {ADDRESS}")
+    })
+}
+
+/// Drives one future on this thread.
+///
+/// # Panics
+/// If the system gives no timer or socket.
+pub fn block_on<T>(future: impl Future<Output = T>) -> T {
+    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build();
+    runtime
+        .expect("the system gives timers and sockets")
+        .block_on(future)
+}

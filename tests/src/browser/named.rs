@@ -1,0 +1,131 @@
+//! Finds things as assistive technology does: by role and spoken name, in the browser's accessibility tree.
+
+use anyhow::{Context, anyhow, ensure};
+use serde_json::{Value, json};
+use thirtyfour::WebDriver;
+
+/// One thing on the page, as the accessibility tree has it.
+#[derive(Clone, Debug)]
+pub struct Named {
+    /// Its role: `button`, `heading`, `textbox`, …
+    pub role: String,
+    /// Its spoken name.
+    pub name: String,
+    node: u64,
+}
+
+/// All things with a role, in reading order.
+pub async fn tree(session: &WebDriver) -> anyhow::Result<Vec<Named>> {
+    let answer = session
+        .cdp()
+        .send_raw("Accessibility.getFullAXTree", json!({}))
+        .await?;
+    let nodes = answer["nodes"]
+        .as_array()
+        .context("the browser gives its accessibility tree")?;
+    Ok(nodes
+        .iter()
+        .filter(|node| node["ignored"] != json!(true))
+        .filter_map(named)
+        .collect())
+}
+
+fn named(node: &Value) -> Option<Named> {
+    Some(Named {
+        role: node["role"]["value"].as_str()?.to_owned(),
+        name: node["name"]["value"].as_str().unwrap_or_default().to_owned(),
+        node: node["backendDOMNodeId"].as_u64()?,
+    })
+}
+
+/// The thing of this role with this name; failing that, the only one whose name contains it.
+pub fn choose<'a>(tree: &'a [Named], role: &str, name: &str) -> anyhow::Result<&'a Named> {
+    let of_role = || tree.iter().filter(|thing| thing.role == role);
+    if let Some(exact) = of_role().find(|thing| thing.name == name) {
+        return Ok(exact);
+    }
+    let near: Vec<_> = of_role().filter(|thing| thing.name.contains(name)).collect();
+    match near[..] {
+        [only] => Ok(only),
+        _ => Err(anyhow!(
+            "no {role} is named “{name}”; there are: {}",
+            list(of_role())
+        )),
+    }
+}
+
+fn list<'a>(things: impl Iterator<Item = &'a Named>) -> String {
+    let names: Vec<_> = things.map(|thing| format!("“{}”", thing.name)).collect();
+    if names.is_empty() {
+        "none of that role".to_owned()
+    } else {
+        names.join(", ")
+    }
+}
+
+impl Named {
+    /// Brings it into view and gives the middle of its box, in pixels of the viewport.
+    pub async fn middle(&self, session: &WebDriver) -> anyhow::Result<(i64, i64)> {
+        let found = self
+            .call(
+                session,
+                "function() {
+                    const shape = this.nodeType === Node.TEXT_NODE ? this.parentElement : this;
+                    shape.scrollIntoView({ block: 'nearest', inline: 'nearest', behavior: 'instant' });
+                    const box = shape.getBoundingClientRect();
+                    return [box.x + box.width / 2, box.y + box.height / 2, box.width * box.height];
+                }",
+            )
+            .await?;
+        let number = |index: usize| found[index].as_f64().context("a box has numbers");
+        ensure!(
+            number(2)? > 0.0,
+            "{} “{}” has no size on the page",
+            self.role,
+            self.name
+        );
+        Ok((number(0)?.round() as i64, number(1)?.round() as i64))
+    }
+
+    /// Its text as shown.
+    pub async fn text(&self, session: &WebDriver) -> anyhow::Result<String> {
+        let text = self
+            .call(
+                session,
+                "function() { return this.innerText ?? this.textContent }",
+            )
+            .await?;
+        Ok(text.as_str().unwrap_or_default().to_owned())
+    }
+
+    /// The value of a field.
+    pub async fn value(&self, session: &WebDriver) -> anyhow::Result<String> {
+        let value = self.call(session, "function() { return this.value }").await?;
+        Ok(value.as_str().unwrap_or_default().to_owned())
+    }
+
+    /// Gives it the focus, as a script may.
+    pub async fn focus(&self, session: &WebDriver) -> anyhow::Result<()> {
+        self.call(session, "function() { this.focus() }").await.map(drop)
+    }
+
+    /// Calls a JavaScript function with this element as `this`.
+    async fn call(&self, session: &WebDriver, function: &str) -> anyhow::Result<Value> {
+        let devtools = session.cdp();
+        let node = devtools
+            .send_raw("DOM.resolveNode", json!({ "backendNodeId": self.node }))
+            .await?;
+        let call = json!({
+            "objectId": node["object"]["objectId"],
+            "functionDeclaration": function,
+            "returnByValue": true,
+        });
+        let mut answer = devtools.send_raw("Runtime.callFunctionOn", call).await?;
+        ensure!(
+            answer["exceptionDetails"].is_null(),
+            "the page refused: {}",
+            answer["exceptionDetails"]
+        );
+        Ok(answer["result"]["value"].take())
+    }
+}

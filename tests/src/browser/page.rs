@@ -1,0 +1,274 @@
+//! What a journey works with: looking, pointing, typing and waiting on one page in one browser.
+//!
+//! Looking waits: each look is repeated until it succeeds or ten seconds have passed, because the page draws itself
+//! in its own time. Doing does not wait.
+
+use std::path::Path;
+use std::time::{Duration, Instant};
+
+use anyhow::{anyhow, ensure};
+use serde_json::Value;
+use thirtyfour::WebDriver;
+
+use super::chromium::{Chromium, Look};
+use super::named::{self, Named};
+use super::{keys, served_address};
+
+/// How long a look is repeated.
+const PATIENCE: Duration = Duration::from_secs(10);
+
+/// How long to rest between two looks.
+const PAUSE: Duration = Duration::from_millis(50);
+
+/// A point of the viewport, CSS pixels from its top left.
+type Point = (i64, i64);
+
+/// The page in a browser of its own.
+pub struct Page {
+    chromium: Chromium,
+    base: String,
+}
+
+impl Page {
+    /// Starts a browser that has never seen the page and opens an address in it.
+    pub async fn open_in_fresh_browser(address: &str, look: Look) -> anyhow::Result<Self> {
+        let page = Self {
+            chromium: Chromium::start(look).await?,
+            base: served_or(address),
+        };
+        page.goto(address).await?;
+        Ok(page)
+    }
+
+    /// The session underneath, for what the helpers here do not cover.
+    pub fn session(&self) -> &WebDriver {
+        &self.chromium.session
+    }
+
+    /// Opens an address, given whole or from the page's own (`?demo=…`, `#…`, empty).
+    pub async fn goto(&self, address: &str) -> anyhow::Result<()> {
+        let whole = if address.contains("://") {
+            address.to_owned()
+        } else {
+            format!("{}{address}", self.base)
+        };
+        Ok(self.session().goto(whole).await?)
+    }
+
+    /// The address as it stands in the browser.
+    pub async fn address(&self) -> anyhow::Result<String> {
+        Ok(self.session().current_url().await?.to_string())
+    }
+
+    /// Loads the page again, as F5 does.
+    pub async fn reload(&self) -> anyhow::Result<()> {
+        Ok(self.session().refresh().await?)
+    }
+
+    /// Changes the screen under the running page.
+    pub async fn present_as(&self, look: Look) -> anyhow::Result<()> {
+        self.chromium.present_as(look).await
+    }
+
+    /// Waits for a thing of this role and name.
+    pub async fn named(&self, role: &str, name: &str) -> anyhow::Result<Named> {
+        self.until(async || named::choose(&named::tree(self.session()).await?, role, name).cloned())
+            .await
+    }
+
+    /// All that has this role now, in reading order.
+    pub async fn all(&self, role: &str) -> anyhow::Result<Vec<Named>> {
+        let tree = named::tree(self.session()).await?;
+        Ok(tree.into_iter().filter(|thing| thing.role == role).collect())
+    }
+
+    /// Clicks the thing of this role and name, with the pointer at its middle.
+    pub async fn click(&self, role: &str, name: &str) -> anyhow::Result<()> {
+        let target = self.named(role, name).await?;
+        self.click_at(target.middle(self.session()).await?).await
+    }
+
+    /// Clicks a point.
+    pub async fn click_at(&self, (x, y): Point) -> anyhow::Result<()> {
+        let chain = self
+            .session()
+            .action_chain_with_delay(None, Some(Duration::from_millis(20)));
+        Ok(chain.move_to(x, y).click().perform().await?)
+    }
+
+    /// Clicks a point twice, fast.
+    pub async fn double_click_at(&self, (x, y): Point) -> anyhow::Result<()> {
+        let chain = self
+            .session()
+            .action_chain_with_delay(None, Some(Duration::from_millis(20)));
+        Ok(chain.move_to(x, y).double_click().perform().await?)
+    }
+
+    /// Drags from one point to another in eight steps, as a hand does.
+    pub async fn drag(&self, from: Point, to: Point) -> anyhow::Result<()> {
+        self.drag_halfway(from, to).await?;
+        let chain = self
+            .session()
+            .action_chain_with_delay(None, Some(Duration::from_millis(20)));
+        Ok(chain.release().perform().await?)
+    }
+
+    /// The same without letting go, to see what shows in the middle of a drag.
+    pub async fn drag_halfway(&self, from: Point, to: Point) -> anyhow::Result<()> {
+        let mut chain = self
+            .session()
+            .action_chain_with_delay(None, Some(Duration::from_millis(20)));
+        chain = chain.move_to(from.0, from.1).click_and_hold();
+        for step in 1..=8 {
+            chain = chain.move_to(
+                from.0 + (to.0 - from.0) * step / 8,
+                from.1 + (to.1 - from.1) * step / 8,
+            );
+        }
+        Ok(chain.perform().await?)
+    }
+
+    /// The middle of a thing, in view.
+    pub async fn middle(&self, role: &str, name: &str) -> anyhow::Result<Point> {
+        self.named(role, name).await?.middle(self.session()).await
+    }
+
+    /// Presses keys by name: `press("Tab Tab Enter")`, `press("Ctrl+Z")`.
+    pub async fn press(&self, names: &str) -> anyhow::Result<()> {
+        keys::press(self.session(), names).await
+    }
+
+    /// Types text where the focus is.
+    pub async fn enter(&self, text: &str) -> anyhow::Result<()> {
+        Ok(self.session().action_chain().send_keys(text).perform().await?)
+    }
+
+    /// Waits until the page shows this text.
+    pub async fn see(&self, text: &str) -> anyhow::Result<()> {
+        self.until(async || {
+            let shown = self.text().await?;
+            ensure!(
+                shown.contains(text),
+                "the page does not show “{text}”; it shows:\n{shown}"
+            );
+            Ok(())
+        })
+        .await
+    }
+
+    /// All text of the page, spaces of every width as plain ones.
+    pub async fn text(&self) -> anyhow::Result<String> {
+        let text = self.script("return document.body.innerText").await?;
+        let text = text.as_str().unwrap_or_default();
+        Ok(text
+            .chars()
+            .map(|letter| {
+                if letter.is_whitespace() && letter != '\n' {
+                    ' '
+                } else {
+                    letter
+                }
+            })
+            .collect())
+    }
+
+    /// Text of the thing of this role and name.
+    pub async fn text_of(&self, role: &str, name: &str) -> anyhow::Result<String> {
+        self.named(role, name).await?.text(self.session()).await
+    }
+
+    /// What the field of this name holds.
+    pub async fn value_of(&self, role: &str, name: &str) -> anyhow::Result<String> {
+        self.named(role, name).await?.value(self.session()).await
+    }
+
+    /// Runs JavaScript in the page and gives what it returns.
+    pub async fn script(&self, body: &str) -> anyhow::Result<Value> {
+        Ok(self.session().execute(body, Vec::new()).await?.json().clone())
+    }
+
+    /// Repeats a look until it succeeds; gives the last failure when patience ends.
+    pub async fn until<T>(&self, look: impl AsyncFn() -> anyhow::Result<T>) -> anyhow::Result<T> {
+        let start = Instant::now();
+        loop {
+            match look().await {
+                Err(error) if start.elapsed() >= PATIENCE => return Err(error),
+                Err(_) => tokio::time::sleep(PAUSE).await,
+                seen => return seen,
+            }
+        }
+    }
+
+    /// Waits until a condition holds, which `what` puts into words.
+    pub async fn wait_for(
+        &self,
+        what: &str,
+        holds: impl AsyncFn() -> anyhow::Result<bool>,
+    ) -> anyhow::Result<()> {
+        self.until(async || {
+            if holds().await? {
+                Ok(())
+            } else {
+                Err(anyhow!("waited in vain for: {what}"))
+            }
+        })
+        .await
+    }
+
+    /// Writes what is seen now to a PNG file.
+    pub async fn screenshot(&self, path: &Path) -> anyhow::Result<()> {
+        Ok(std::fs::write(path, self.session().screenshot_as_png().await?)?)
+    }
+
+    /// Errors and warnings of the console since the last call.
+    pub async fn complaints(&self) -> anyhow::Result<Vec<String>> {
+        let entries = self.session().browser_log().await?.into_iter();
+        let complaints = entries.filter(|entry| entry.level == "SEVERE" || entry.level == "WARNING");
+        Ok(complaints
+            .map(|entry| format!("{}: {}", entry.level, entry.message))
+            .collect())
+    }
+
+    /// Fails if the console holds an error or a warning.
+    pub async fn console_is_quiet(&self) -> anyhow::Result<()> {
+        let complaints = self.complaints().await?;
+        ensure!(
+            complaints.is_empty(),
+            "the console complains:\n{}",
+            complaints.join("\n")
+        );
+        Ok(())
+    }
+
+    /// What helps to understand a failure: the console and where a last screenshot lies.
+    pub(super) async fn last_trace(&self, name: &str) -> String {
+        let console = self.complaints().await.unwrap_or_default().join("\n");
+        let folder = std::env::temp_dir().join("layshaft-journeys");
+        let file = folder.join(format!(
+            "{}.png",
+            name.replace(|letter: char| !letter.is_alphanumeric(), "-")
+        ));
+        let written = std::fs::create_dir_all(&folder).is_ok() && self.screenshot(&file).await.is_ok();
+        let place = if written {
+            format!("screenshot: {}", file.display())
+        } else {
+            "no screenshot".to_owned()
+        };
+        format!("{console}\n{place}")
+    }
+
+    /// Ends the browser.
+    pub async fn close(self) {
+        self.chromium.stop().await;
+    }
+}
+
+/// The page's own address, which relative ones start from.
+fn served_or(address: &str) -> String {
+    if address.contains("://") {
+        let end = address.find(['?', '#']).unwrap_or(address.len());
+        address[..end].to_owned()
+    } else {
+        served_address()
+    }
+}
