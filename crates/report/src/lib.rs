@@ -3,13 +3,23 @@
 //! The page and the command line both call [`report`], so they can't disagree. Words for people are added by
 //! `editor::wording`; the JSON that the command line prints is made in `cli`.
 
+mod compare;
+mod elements;
+mod findings;
+mod position;
 mod result;
+mod shafts;
+mod stall;
 mod working;
 
 pub use result::*;
 pub use working::*;
 
-use layshaft_layout::{Id, Layout};
+use std::rc::Rc;
+
+use layshaft_layout::lower::{self, LiftSenses};
+use layshaft_layout::{ElementKind, Id, Layout, Position};
+use layshaft_powerflow::crowded_source;
 
 /// A layout that can be read but not computed, with the place in the file.
 #[derive(Clone, Debug, PartialEq)]
@@ -37,8 +47,54 @@ pub enum ReportProblem {
 /// # Errors
 /// All of [`ReportProblem`], each with its path.
 pub fn report(layout: &Layout) -> Result<Report, Vec<ReportError>> {
-    let _ = layout;
-    Ok(Report { drive: None, positions: Vec::new(), findings: Vec::new() })
+    let positions = layout.effective_positions();
+    let senses = senses_of(layout, &positions);
+    let lowered: Vec<lower::Lowered> =
+        positions.iter().map(|position| lower::lower(layout, position, &senses)).collect();
+    let errors: Vec<ReportError> = positions
+        .iter()
+        .zip(&lowered)
+        .filter_map(|(position, lowered)| too_many_sources(layout, position, lowered))
+        .collect();
+    if !errors.is_empty() {
+        return Err(errors);
+    }
+    let reports: Vec<PositionReport> = positions
+        .iter()
+        .zip(&lowered)
+        .map(|(position, lowered)| position::position_report(layout, position, lowered))
+        .collect();
+    Ok(compare::complete(layout, reports))
+}
+
+/// Computes one position alone, without comparing it with the others; `None` where there is no such position.
+#[must_use]
+pub fn report_position(layout: &Layout, position: &Id) -> Option<Rc<PositionReport>> {
+    let positions = layout.effective_positions();
+    let senses = senses_of(layout, &positions);
+    let position = positions.iter().find(|other| other.id == *position)?;
+    Some(Rc::new(position::position_report(layout, position, &lower::lower(layout, position, &senses))))
+}
+
+fn senses_of(layout: &Layout, positions: &[Position]) -> LiftSenses {
+    LiftSenses::of(layout, positions.first().expect("a layout has at least its implied position"))
+}
+
+fn too_many_sources(layout: &Layout, position: &Position, lowered: &lower::Lowered) -> Option<ReportError> {
+    let crowded = crowded_source(&lowered.model)?;
+    let at = lowered.parts.iter().position(|part| *part == lower::Part::Source(crowded))?;
+    Some(ReportError {
+        path: format!("elements[{at}].shaft"),
+        problem: ReportProblem::TooManySources {
+            position: position.id.clone(),
+            source: layout.elements[at].id.clone(),
+        },
+    })
+}
+
+/// Whether an element is a motor or crank.
+fn is_source(kind: &ElementKind) -> bool {
+    matches!(kind, ElementKind::Motor(_) | ElementKind::Crank(_))
 }
 
 /// The working of one shaft's ratio in one position; `None` where the drive does not settle its speed.

@@ -1,0 +1,184 @@
+//! Results per element: ports, loss, efficiency, where the loss comes from, mode, the motor's electric side.
+
+use layshaft_kinematics::ElementIdx;
+use layshaft_layout::lower::{Part, mesh_efficiency, mesh_tooth_loss, winch_radius, worm_friction};
+use layshaft_layout::{self as doc, ElementKind, Id, MeshLoss};
+use layshaft_powerflow::{Drive, rolling_power};
+use layshaft_quantity::{AngularSpeed, Length, Power, Speed, Torque};
+
+use crate::position::{Context, Totals};
+use crate::result::{ElementResult, LossModel, Mode, PortResult};
+
+pub(crate) fn element_results(context: &Context<'_>) -> Vec<ElementResult> {
+    context
+        .layout
+        .elements
+        .iter()
+        .zip(&context.lowered.parts)
+        .map(|(element, part)| {
+            let mut result = ElementResult {
+                id: element.id.clone(),
+                ports: ports(context, element, part),
+                loss: None,
+                loss_share: None,
+                efficiency: None,
+                loss_model: loss_model(&element.kind),
+                mode: mode(context, &element.kind, part),
+                electric: None,
+                current: None,
+                heat: None,
+                rolling_times_output: None,
+                line_speed: line_speed(context, &element.kind, part),
+            };
+            if let (Part::Element(element), Some(flow)) = (part, &context.operation.flow) {
+                result.loss = Some(Power::watts(flow.loss(&context.lowered.model.train, *element).max(0.0)));
+            }
+            electric(context, part, &mut result);
+            result
+        })
+        .collect()
+}
+
+/// What needs the totals: shares, efficiencies, rolling power.
+pub(crate) fn complete(context: &Context<'_>, totals: &Totals, elements: &mut [ElementResult]) {
+    for (result, part) in elements.iter_mut().zip(&context.lowered.parts) {
+        let (Part::Element(element), Some(flow)) = (part, &context.operation.flow) else { continue };
+        let powers = result.ports.iter().map(|port| port.power.to_watts());
+        let entering: f64 = powers.clone().map(|power| power.max(0.0)).sum();
+        let leaving: f64 = powers.map(|power| (-power).max(0.0)).sum();
+        if entering > 1e-12 * totals.largest && entering > 0.0 {
+            result.efficiency = Some((leaving / entering).min(1.0));
+        }
+        if totals.loss > 1e-12 * totals.largest && totals.loss > 0.0 {
+            result.loss_share = result.loss.map(|loss| loss.to_watts() / totals.loss);
+        }
+        let rolling = rolling_power(&context.lowered.model.train, flow, *element);
+        result.rolling_times_output =
+            rolling.and_then(|rolling| totals.reference().map(|reference| rolling / reference));
+    }
+}
+
+fn ports(context: &Context<'_>, element: &doc::Element, part: &Part) -> Vec<PortResult> {
+    let Some(flow) = &context.operation.flow else { return Vec::new() };
+    let model = &context.lowered.model;
+    let on_shaft = |shaft: layshaft_kinematics::ShaftIdx, id: &Id, torque: f64| PortResult {
+        shaft: id.clone(),
+        torque: Torque::newton_metres(torque),
+        power: Power::watts(torque * flow.speeds[shaft.at()]),
+    };
+    match part {
+        Part::Off => Vec::new(),
+        Part::Element(own) => element_ports(context, element, *own),
+        Part::Source(source) => {
+            let shaft = model.sources[*source].shaft;
+            let id = element.ports()[0].1;
+            vec![on_shaft(shaft, id, -flow.source_torques[*source])]
+        }
+        Part::Load(load) => {
+            let id = element.ports()[0].1;
+            vec![on_shaft(model.loads[*load].shaft, id, -flow.load_torques[*load])]
+        }
+        Part::Vehicle { wheels, .. } => element
+            .ports()
+            .into_iter()
+            .zip(wheels)
+            .map(|((_, id), &wheel)| {
+                let port = model.train.element(wheel).constraint().terms()[0].port;
+                let torque = flow.into_element(wheel)[0];
+                let speed = port.shaft().map_or(0.0, |shaft| flow.speeds[shaft.at()]);
+                PortResult {
+                    shaft: id.clone(),
+                    torque: Torque::newton_metres(torque),
+                    power: Power::watts(torque * speed),
+                }
+            })
+            .collect(),
+    }
+}
+
+fn element_ports(context: &Context<'_>, element: &doc::Element, own: ElementIdx) -> Vec<PortResult> {
+    let Some(flow) = &context.operation.flow else { return Vec::new() };
+    let train = &context.lowered.model.train;
+    let torques = flow.into_element(own);
+    let powers = flow.power_into(train, own);
+    element
+        .ports()
+        .into_iter()
+        .zip(torques.into_iter().zip(powers))
+        .map(|((_, id), (torque, power))| PortResult {
+            shaft: id.clone(),
+            torque: Torque::newton_metres(torque),
+            power: Power::watts(power),
+        })
+        .collect()
+}
+
+fn loss_model(kind: &ElementKind) -> Option<LossModel> {
+    let typed = |efficiency: Option<f64>| Some(efficiency.map_or(LossModel::NotGiven, LossModel::Efficiency));
+    match kind {
+        ElementKind::Mesh(mesh) => match mesh.loss {
+            MeshLoss::Friction(friction) => {
+                let tooth = mesh_tooth_loss(mesh);
+                Some(LossModel::ToothFriction {
+                    friction,
+                    loss_factor: tooth.factor,
+                    efficiency: mesh_efficiency(mesh).unwrap_or(1.0),
+                    integrated: tooth.integrated,
+                    undercut: tooth.undercut,
+                })
+            }
+            MeshLoss::Efficiency(efficiency) => Some(LossModel::Efficiency(efficiency)),
+            MeshLoss::NotGiven => Some(LossModel::NotGiven),
+        },
+        ElementKind::Chain(chain) => typed(chain.efficiency),
+        ElementKind::Belt(belt) => typed(belt.efficiency),
+        ElementKind::Differential(differential) => typed(differential.efficiency),
+        ElementKind::Planetary(planetary) => typed(planetary.efficiency),
+        ElementKind::Stepped(stepped) => typed(stepped.efficiency),
+        ElementKind::Worm(worm) => {
+            let friction = worm_friction(worm);
+            Some(LossModel::WormFriction { driving: friction.driving(), back: friction.back() })
+        }
+        _ => None,
+    }
+}
+
+fn mode(context: &Context<'_>, kind: &ElementKind, part: &Part) -> Option<Mode> {
+    match (kind, part) {
+        (ElementKind::Clutch(_) | ElementKind::Brake(_), Part::Off) => Some(Mode::Disengaged),
+        (ElementKind::Clutch(_) | ElementKind::Brake(_), _) => Some(Mode::Engaged),
+        (_, Part::Element(element)) if context.operation.held.contains(element) => Some(Mode::Held),
+        _ => None,
+    }
+}
+
+fn electric(context: &Context<'_>, part: &Part, result: &mut ElementResult) {
+    let Part::Source(source) = part else { return };
+    let source = &context.lowered.model.sources[*source];
+    let Drive::Motor(motor) = &source.drive else { return };
+    use layshaft_powerflow::State;
+    let speed = match (&context.operation.flow, &context.operation.state) {
+        (Some(flow), _) => flow.speeds[source.shaft.at()],
+        (None, State::Stalled { .. } | State::SelfLocking(_)) => 0.0,
+        _ => return,
+    };
+    let point = motor.point(AngularSpeed::rad_per_s(speed));
+    result.electric = Some(point.electric);
+    result.current = Some(point.current);
+    result.heat = Some(point.heat);
+}
+
+fn line_speed(context: &Context<'_>, kind: &ElementKind, part: &Part) -> Option<Speed> {
+    let flow = context.operation.flow.as_ref()?;
+    let loads = &context.lowered.model.loads;
+    match (kind, part) {
+        (ElementKind::Winch(winch), Part::Load(load)) => {
+            let speed = AngularSpeed::rad_per_s(flow.speeds[loads[*load].shaft.at()]);
+            Some(speed * Length::metres(winch_radius(winch).to_metres()))
+        }
+        (ElementKind::Vehicle(_), Part::Vehicle { load, .. }) => {
+            Some(Speed::metres_per_s(flow.speeds[loads[*load].shaft.at()]))
+        }
+        _ => None,
+    }
+}

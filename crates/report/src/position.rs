@@ -1,0 +1,173 @@
+//! One shift position: the solver's operation as a report.
+
+use layshaft_layout::lower::Lowered;
+use layshaft_layout::{Id, Layout, Position};
+use layshaft_powerflow::{self as powerflow, Operation, circulation, operate};
+use layshaft_quantity::Power;
+
+use crate::findings;
+use crate::result::{ElementResult, PositionReport, PowerLoop, State};
+use crate::{elements, is_source, shafts, stall};
+
+/// What a position's parts are computed from.
+pub(crate) struct Context<'a> {
+    pub(crate) layout: &'a Layout,
+    pub(crate) lowered: &'a Lowered,
+    pub(crate) operation: &'a Operation,
+}
+
+impl Context<'_> {
+    /// The document's name of an element of the train.
+    pub(crate) fn element_id(&self, element: layshaft_kinematics::ElementIdx) -> Option<&Id> {
+        use layshaft_layout::lower::Part;
+        let at = self.lowered.parts.iter().position(|part| match part {
+            Part::Element(own) => *own == element,
+            Part::Vehicle { wheels, .. } => wheels.contains(&element),
+            _ => false,
+        })?;
+        Some(&self.layout.elements[at].id)
+    }
+
+    /// Names of elements of the train, without repeats.
+    pub(crate) fn element_ids(&self, elements: &[layshaft_kinematics::ElementIdx]) -> Vec<Id> {
+        let mut ids: Vec<Id> = Vec::new();
+        for id in elements.iter().filter_map(|&element| self.element_id(element)) {
+            if !ids.contains(id) {
+                ids.push(id.clone());
+            }
+        }
+        ids
+    }
+
+    /// The document's name of a shaft; none for a vehicle's body.
+    pub(crate) fn shaft_id(&self, shaft: layshaft_kinematics::ShaftIdx) -> Option<&Id> {
+        self.layout.shafts.get(shaft.at()).map(|shaft| &shaft.id)
+    }
+
+    pub(crate) fn shaft_ids(&self, shafts: &[layshaft_kinematics::ShaftIdx]) -> Vec<Id> {
+        shafts.iter().filter_map(|&shaft| self.shaft_id(shaft).cloned()).collect()
+    }
+
+    /// The document element that became a load or source of the model.
+    pub(crate) fn load_id(&self, load: usize) -> Option<&Id> {
+        use layshaft_layout::lower::Part;
+        let is_it = |part: &Part| match part {
+            Part::Load(own) | Part::Vehicle { load: own, .. } => *own == load,
+            _ => false,
+        };
+        self.lowered.parts.iter().position(is_it).map(|at| &self.layout.elements[at].id)
+    }
+
+    pub(crate) fn source_id(&self, source: usize) -> Option<&Id> {
+        use layshaft_layout::lower::Part;
+        let at = self.lowered.parts.iter().position(|part| *part == Part::Source(source))?;
+        Some(&self.layout.elements[at].id)
+    }
+}
+
+pub(crate) fn position_report(layout: &Layout, position: &Position, lowered: &Lowered) -> PositionReport {
+    let operation = operate(&lowered.model);
+    let context = Context { layout, lowered, operation: &operation };
+    let mut elements = elements::element_results(&context);
+    let totals = Totals::of(&context, &elements);
+    let loops = power_loops(&context, &totals);
+    elements::complete(&context, &totals, &mut elements);
+    let shafts = shafts::shaft_results(&context, &elements);
+    let (stall, vehicle) = stall::stall_and_vehicle(&context);
+    let mut report = PositionReport {
+        id: position.id.clone(),
+        name: position.name.clone(),
+        mobility: operation.mobility,
+        held: context.element_ids(&operation.held),
+        state: state(&operation.state),
+        shafts,
+        efficiency: totals.efficiency(),
+        input_power: totals.present.then(|| Power::watts(totals.input)),
+        output_power: totals.present.then(|| Power::watts(totals.output)),
+        stall,
+        loops,
+        vehicle,
+        elements,
+        findings: Vec::new(),
+    };
+    report.findings = findings::findings(&context, &report, &totals);
+    report
+}
+
+fn state(state: &powerflow::State) -> State {
+    match state {
+        powerflow::State::Jammed(_) => State::Jammed,
+        powerflow::State::Undetermined { .. } => State::Undetermined,
+        powerflow::State::Ambiguous { .. } => State::Ambiguous,
+        powerflow::State::SelfLocking(_) => State::SelfLocking,
+        powerflow::State::Stalled { .. } => State::Stalled,
+        powerflow::State::Held => State::Held,
+        powerflow::State::Runs => State::Runs,
+    }
+}
+
+/// Powers of the whole position in W.
+pub(crate) struct Totals {
+    /// Whether anything flows at all.
+    pub(crate) present: bool,
+    /// Out of sources that drive.
+    pub(crate) input: f64,
+    /// Into loads that take power.
+    pub(crate) output: f64,
+    /// Into heat, in elements and on shafts.
+    pub(crate) loss: f64,
+    /// The largest power at any port: the scale below which nothing flows.
+    pub(crate) largest: f64,
+}
+
+impl Totals {
+    fn of(context: &Context<'_>, elements: &[ElementResult]) -> Self {
+        let mut totals = Self {
+            present: context.operation.flow.is_some(),
+            input: 0.0,
+            output: 0.0,
+            loss: 0.0,
+            largest: 0.0,
+        };
+        for (element, result) in context.layout.elements.iter().zip(elements) {
+            let power: f64 = result.ports.iter().map(|port| port.power.to_watts()).sum();
+            let largest = result.ports.iter().map(|port| port.power.to_watts().abs());
+            totals.largest = largest.fold(totals.largest, f64::max);
+            if is_source(&element.kind) {
+                totals.input += (-power).max(0.0);
+            } else if let Some(loss) = result.loss {
+                totals.loss += loss.to_watts();
+            } else {
+                totals.output += power.max(0.0);
+            }
+        }
+        if let Some(flow) = &context.operation.flow {
+            let on_shafts: f64 = context.lowered.model.train.shafts().map(|shaft| flow.shaft_loss(shaft)).sum();
+            totals.loss += on_shafts;
+        }
+        totals
+    }
+
+    fn efficiency(&self) -> Option<f64> {
+        let flows = |power: f64| power > 1e-12 * self.largest && power > 0.0;
+        (flows(self.input) && flows(self.output)).then(|| self.output / self.input)
+    }
+
+    /// What multiples are taken of: output power, or input power where output is zero.
+    pub(crate) fn reference(&self) -> Option<f64> {
+        let flows = |power: &f64| *power > 1e-12 * self.largest && *power > 0.0;
+        Some(self.output).filter(flows).or_else(|| Some(self.input).filter(flows))
+    }
+}
+
+fn power_loops(context: &Context<'_>, totals: &Totals) -> Vec<PowerLoop> {
+    let Some(flow) = &context.operation.flow else { return Vec::new() };
+    circulation(&context.lowered.model.train, flow)
+        .into_iter()
+        .map(|part| PowerLoop {
+            elements: context.element_ids(&part.elements),
+            power: Power::watts(part.power),
+            times_output: totals.reference().map(|reference| part.power / reference),
+        })
+        .collect()
+}
