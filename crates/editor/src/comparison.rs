@@ -1,18 +1,115 @@
 //! All shift positions side by side.
 
 use layshaft_layout::{Id, Layout};
-use layshaft_report::Report;
+use layshaft_report::{PositionReport, Report};
 
-use crate::table::Table;
+use crate::numbers::{self, RatioText};
+use crate::summary::{output_shaft, pull, ratio_of, speed_of};
+use crate::table::{Cell, Column, Row, Table};
+use crate::target::Target;
+use crate::wording::{limit_words, state_words};
+
+const COLUMNS: [Column; 8] = [
+    Column {
+        title: "Position",
+        help: "Press a row to show that position",
+        numeric: false,
+    },
+    Column {
+        title: "Ratio",
+        help: "Turns of the output for one turn of the drive",
+        numeric: true,
+    },
+    Column {
+        title: "Output speed",
+        help: "At the operating point",
+        numeric: true,
+    },
+    Column {
+        title: "Pull",
+        help: "The largest load that the drive can just keep moving",
+        numeric: true,
+    },
+    Column {
+        title: "Limited by",
+        help: "What gives first",
+        numeric: false,
+    },
+    Column {
+        title: "Efficiency",
+        help: "Power into loads over power out of the drive",
+        numeric: true,
+    },
+    Column {
+        title: "Goes round",
+        help: "Circulating power as a multiple of the output",
+        numeric: true,
+    },
+    Column {
+        title: "State",
+        help: "What the train does at this load",
+        numeric: false,
+    },
+];
 
 /// One row for each position: ratio, output speed, pull, efficiency, loop, state.
 #[must_use]
-pub fn comparison(layout: &Layout, report: &Report, current: &Id) -> Table {
-    let _ = (layout, report, current);
-    Table {
-        caption: "Positions".to_owned(),
-        columns: Vec::new(),
-        rows: Vec::new(),
-        empty: "Add a position to compare.",
+pub fn comparison(layout: &Layout, report: &Report, current: &Id, hide_answers: bool) -> Table {
+    let output = output_shaft(layout).or_else(|| layout.shafts.last().map(|shaft| &shaft.id));
+    let mut rows: Vec<Row> = report
+        .positions
+        .iter()
+        .map(|position| row(position, output, current))
+        .collect();
+    if hide_answers {
+        rows.iter_mut()
+            .flat_map(|row| row.cells.iter_mut().skip(1))
+            .for_each(Cell::hide);
     }
+    Table {
+        caption: "Positions side by side".to_owned(),
+        columns: COLUMNS.to_vec(),
+        rows,
+        empty: "A layout that can be computed shows its positions here.",
+    }
+}
+
+fn row(position: &PositionReport, output: Option<&Id>, current: &Id) -> Row {
+    let stall = position.stall.as_ref();
+    Row {
+        target: Target::Position(position.id.clone()),
+        group: "Positions",
+        cells: vec![
+            Cell::Text(position.name.clone()),
+            output
+                .and_then(|shaft| ratio_of(position, shaft))
+                .map_or(Cell::Empty, |ratio| Cell::Ratio(RatioText::new(ratio))),
+            output
+                .and_then(|shaft| speed_of(position, shaft))
+                .map_or(Cell::Empty, |speed| Cell::Number(numbers::rotation(speed))),
+            stall.map_or(Cell::Empty, |stall| Cell::Number(pull(stall).1)),
+            stall.map_or(Cell::Empty, |stall| {
+                Cell::Text(limit_words(stall.limit).to_owned())
+            }),
+            position
+                .efficiency
+                .map_or(Cell::Empty, |share| Cell::Number(numbers::percent(share))),
+            largest_loop(position).map_or(Cell::Empty, Cell::Text),
+            Cell::Text(state_words(position.state).to_owned()),
+        ],
+        current: position.id == *current,
+    }
+}
+
+/// The largest circulating power: as a multiple where there is an output, else in watts.
+fn largest_loop(position: &PositionReport) -> Option<String> {
+    let largest = position
+        .loops
+        .iter()
+        .max_by(|one, other| one.power.to_watts().total_cmp(&other.power.to_watts()))?;
+    Some(
+        largest
+            .times_output
+            .map_or_else(|| numbers::power(largest.power).text(), numbers::times),
+    )
 }

@@ -434,13 +434,13 @@ impl Session {
         self.report
             .positions
             .first()
-            .map(|position| crate::ledger::ledger(&self.layout, position))
+            .map(|position| crate::ledger::ledger(&self.layout, position, &self.selection, self.hide_answers))
     }
 
     /// All positions side by side.
     #[must_use]
     pub fn comparison(&self) -> Table {
-        crate::comparison::comparison(&self.layout, &self.report, &self.position)
+        crate::comparison::comparison(&self.layout, &self.report, &self.position, self.hide_answers)
     }
 
     /// Fields and results of what is selected; of the layout where nothing is.

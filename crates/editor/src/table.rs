@@ -52,9 +52,43 @@ pub enum Cell {
     Number(Measure),
     /// An exact ratio.
     Ratio(RatioText),
+    /// An answer that is to be worked out.
+    Blank,
+}
+
+impl Table {
+    /// As comma-separated values with a heading line; numbers keep their units.
+    #[must_use]
+    pub fn csv(&self) -> String {
+        let quoted = |text: &str| format!("\"{}\"", text.replace('"', "\"\""));
+        let head = self
+            .columns
+            .iter()
+            .map(|column| quoted(column.title))
+            .collect::<Vec<_>>()
+            .join(",");
+        let rows = self.rows.iter().map(|row| {
+            row.cells
+                .iter()
+                .map(|cell| quoted(&cell.text()))
+                .collect::<Vec<_>>()
+                .join(",")
+        });
+        std::iter::once(head)
+            .chain(rows)
+            .map(|line| line + "\r\n")
+            .collect()
+    }
 }
 
 impl Cell {
+    /// Leaves a blank where an answer stands.
+    pub fn hide(&mut self) {
+        if *self != Self::Empty {
+            *self = Self::Blank;
+        }
+    }
+
     /// As one line of text.
     #[must_use]
     pub fn text(&self) -> String {
@@ -63,6 +97,7 @@ impl Cell {
             Self::Text(text) => text.clone(),
             Self::Number(measure) => measure.text(),
             Self::Ratio(ratio) => ratio.text(),
+            Self::Blank => "…".to_owned(),
         }
     }
 
@@ -74,6 +109,7 @@ impl Cell {
             Self::Text(text) => text.clone(),
             Self::Number(measure) => measure.spoken(),
             Self::Ratio(ratio) => ratio.spoken(),
+            Self::Blank => "to be worked out".to_owned(),
         }
     }
 }
