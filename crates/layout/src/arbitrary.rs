@@ -1,6 +1,8 @@
 //! Arbitrary sound layouts for property tests, aimed at trouble: few shafts and so many shared ones, numbers that have
 //! no short binary form, texts with quotes and letters from everywhere.
 
+mod commands;
+
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
@@ -8,6 +10,8 @@ use proptest::sample::{select, subsequence};
 use proptest::strategy::Union;
 
 use crate::document::*;
+
+pub use commands::{Seed, seeds};
 
 /// Any sound layout of up to eight shafts and twelve elements.
 pub fn layout() -> impl Strategy<Value = Layout> {

@@ -109,7 +109,6 @@ fn number_of(id: &Id) -> u64 {
 
 #[cfg(test)]
 mod tests {
-    use super::*;
     use crate::decode;
 
     #[test]

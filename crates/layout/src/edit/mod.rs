@@ -1,6 +1,17 @@
 //! Looking things up in a layout and changing it: commands, their inverses, undo, editing by path.
 
+mod apply;
+mod command;
+mod field;
+mod history;
 mod ids;
 mod lookup;
+mod positions;
+mod refusal;
+mod sound;
 
+pub use command::{Command, Owner};
+pub use field::{set_path, value_at};
+pub use history::History;
 pub use ids::IdMaker;
+pub use refusal::{Refusal, Unknown};

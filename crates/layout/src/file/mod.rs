@@ -9,7 +9,7 @@ pub(crate) mod fields;
 mod json;
 pub(crate) mod kinds;
 mod migrate;
-mod nearest;
+pub(crate) mod nearest;
 pub(crate) mod place;
 pub(crate) mod read;
 mod relations;

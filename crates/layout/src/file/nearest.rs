@@ -38,7 +38,7 @@ impl Nearest {
 }
 
 /// The nearest of a fixed, non-empty list of names.
-pub(super) fn nearest_word(wrong: &str, names: impl Iterator<Item = &'static str>) -> &'static str {
+pub(crate) fn nearest_word(wrong: &str, names: impl Iterator<Item = &'static str>) -> &'static str {
     Nearest::new().of(wrong, names).unwrap_or("")
 }
 

@@ -1,0 +1,119 @@
+//! Carrying out the commands on shift positions.
+
+use std::mem::replace;
+
+use super::apply::{room_in, unknown};
+use super::command::Command;
+use super::refusal::Refusal;
+use super::sound;
+use crate::document::{Id, Layout, Position};
+use crate::file::tables::MOST_POSITIONS;
+
+impl Layout {
+    /// The command that adds a position behind those which are shown, writing down the implied one first.
+    #[must_use]
+    pub fn position_added(&self, position: Position) -> Command {
+        let end = usize::MAX;
+        if !self.positions.is_empty() {
+            return Command::AddPosition { index: end, position };
+        }
+        let only = Command::AddPosition {
+            index: end,
+            position: Position::only(),
+        };
+        Command::Batch(vec![only, Command::AddPosition { index: end, position }])
+    }
+
+    pub(super) fn add_position(&mut self, index: usize, position: &Position) -> Result<Command, Refusal> {
+        if self.position(&position.id).is_some() {
+            return Err(Refusal::IdTaken {
+                id: position.id.clone(),
+            });
+        }
+        room_in(&self.positions, MOST_POSITIONS)?;
+        sound::check_position(self, position)?;
+        self.count_in(&position.id);
+        self.positions
+            .insert(index.min(self.positions.len()), position.clone());
+        Ok(Command::RemovePosition {
+            id: position.id.clone(),
+        })
+    }
+
+    pub(super) fn remove_position(&mut self, id: &Id) -> Result<Command, Refusal> {
+        let index = self.position_index(id)?;
+        Ok(Command::AddPosition {
+            index,
+            position: self.positions.remove(index),
+        })
+    }
+
+    pub(super) fn replace_position(&mut self, position: &Position) -> Result<Command, Refusal> {
+        let index = self.position_index(&position.id)?;
+        sound::check_position(self, position)?;
+        Ok(Command::ReplacePosition {
+            position: replace(&mut self.positions[index], position.clone()),
+        })
+    }
+
+    pub(super) fn name_position(&mut self, id: &Id, name: &str) -> Result<Command, Refusal> {
+        self.change_position(id, |position| name.clone_into(&mut position.name))
+    }
+
+    pub(super) fn set_engaged(&mut self, id: &Id, element: &Id, engaged: bool) -> Result<Command, Refusal> {
+        self.element_index(element)?;
+        self.change_position(id, |position| {
+            if !engaged {
+                position.engaged.retain(|other| other != element);
+            } else if !position.engaged.contains(element) {
+                position.engaged.push(element.clone());
+            }
+        })
+    }
+
+    /// Changes a position; the implied one is written down by that.
+    fn change_position(&mut self, id: &Id, change: impl FnOnce(&mut Position)) -> Result<Command, Refusal> {
+        let only = Position::only();
+        if self.positions.is_empty() && *id == only.id {
+            let mut changed = only;
+            change(&mut changed);
+            return self.add_position(0, &changed);
+        }
+        let mut changed = self.positions[self.position_index(id)?].clone();
+        change(&mut changed);
+        self.replace_position(&changed)
+    }
+
+    pub(super) fn move_position(&mut self, id: &Id, to: usize) -> Result<Command, Refusal> {
+        let from = self.position_index(id)?;
+        let position = self.positions.remove(from);
+        self.positions.insert(to.min(self.positions.len()), position);
+        Ok(Command::MovePosition {
+            id: id.clone(),
+            to: from,
+        })
+    }
+
+    /// Takes an element out of every position and gives the commands that put it back.
+    pub(super) fn disengage_everywhere(&mut self, element: &Id) -> Vec<Command> {
+        let mut back = Vec::new();
+        for position in self
+            .positions
+            .iter_mut()
+            .filter(|position| position.engaged.contains(element))
+        {
+            back.push(Command::ReplacePosition {
+                position: position.clone(),
+            });
+            position.engaged.retain(|other| other != element);
+        }
+        back
+    }
+
+    fn position_index(&self, id: &Id) -> Result<usize, Refusal> {
+        let found = self.positions.iter().position(|position| position.id == *id);
+        found.ok_or_else(|| {
+            Refusal::UnknownPosition(unknown(id, self.positions.iter().map(|position| &position.id)))
+        })
+    }
+}
