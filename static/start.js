@@ -28,6 +28,7 @@ function keptAsFile(text) {
 function recover(reason, detail) {
   if (recovered) return;
   recovered = true;
+  console.error(detail || REASONS[reason]);
   const text = keptText();
   const again = element('button', { className: 'button primary' }, 'Load the page again');
   again.addEventListener('click', () => location.reload());
