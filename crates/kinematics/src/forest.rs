@@ -206,13 +206,21 @@ impl Forest {
         head
     }
 
-    /// The loop that an element closes, in order, starting behind the element; and what one turn comes back as.
+    /// The loop that an element closes, beginning with its first element by number and going on to the lower-numbered
+    /// neighbour; and what one turn comes back as when the loop is gone round that way.
     pub(crate) fn loop_of(&self, train: &Train, element: ElementIdx) -> (Vec<ElementIdx>, Ratio) {
         let reduced = train.element(element).constraint().reduced();
         let pair = Pair::new(element, &reduced);
         let mut elements = self.path(pair.shafts[0], pair.shafts[1]);
         elements.push(element);
-        (elements, self.round_trip(&pair))
+        let mut product = self.round_trip(&pair);
+        let first = (0..elements.len()).min_by_key(|&at| elements[at]).unwrap_or(0);
+        elements.rotate_left(first);
+        if elements.len() > 2 && elements[elements.len() - 1] < elements[1] {
+            elements[1..].reverse();
+            product = product.recip();
+        }
+        (elements, product)
     }
 }
 
