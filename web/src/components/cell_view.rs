@@ -17,6 +17,7 @@ pub struct CellViewProps {
 pub fn CellView(props: &CellViewProps) -> Html {
     match &props.cell {
         Cell::Empty => html! { <span class="quiet" aria-label="none">{ "–" }</span> },
+        Cell::Blank => html! { <span class="blank-answer" role="img" aria-label="hidden answer" /> },
         Cell::Text(text) => html! { text },
         Cell::Number(measure) => number(measure),
         Cell::Ratio(ratio) => html! { <RatioView ratio={ratio.clone()} /> },
