@@ -11,6 +11,7 @@ pub mod element_view;
 pub mod engagement;
 pub mod field_row;
 pub mod findings;
+pub mod frame_marks;
 pub mod headline;
 pub mod hide_answers;
 pub mod icon;

@@ -5,6 +5,7 @@ use std::rc::Rc;
 use yew::prelude::*;
 
 use super::drawing::Drawing;
+use super::frame_marks::FrameMarks;
 use super::headline::Headline;
 use super::legend_view::LegendView;
 use super::message_bar::MessageBar;
@@ -26,6 +27,7 @@ pub fn Sheet(props: &SheetProps) -> Html {
     let scene = session.scene();
     html! {
         <main class="sheet">
+            <FrameMarks />
             <Headline words={Rc::new(session.headline())} others={Rc::new(session.findings())} />
             if let Some(message) = session.message() { <MessageBar message={Rc::new(message.clone())} /> }
             <PositionsRow positions={Rc::new(session.positions())} current={session.position().clone()} />
