@@ -19,12 +19,14 @@ mod junctions;
 mod motion;
 mod stress;
 mod train;
+mod working;
 
 pub use elements::Element;
 pub use forest::{Forest, ZeroCause};
 pub use motion::{Jam, Motion, Turning, solve};
 pub use stress::SelfStress;
 pub use train::{Constraint, ElementIdx, Port, ShaftIdx, Term, Train};
+pub use working::{Expression, Step, StepContent, Working, working};
 
 /// An exact ratio: a fraction of whole numbers of any size, always reduced.
 pub type Ratio = num_rational::BigRational;

@@ -141,4 +141,5 @@ fn shaft_loss(shaft: &crate::document::Shaft) -> ShaftLoss {
     ShaftLoss { drag: Torque::newton_metres(shaft.drag_nm), viscous: shaft.viscous_nms, journal }
 }
 
+pub use decimal::exact as exact_decimal;
 pub use elements::{mesh_efficiency, mesh_tooth_loss, winch_pull, winch_radius, worm_friction};

@@ -72,6 +72,19 @@ const RPM: f64 = core::f64::consts::TAU / 60.0;
 /// Speed at which "creeping" is tried where loads depend on speed: a share of no-load speed.
 const CREEP: f64 = 1e-9;
 
+impl Operation {
+    /// The train with holds in place of the worms that hold: a worm's number is the hold of its own shaft, the holds of the
+    /// wheels stand behind all other elements in the order of [`Operation::held`].
+    #[must_use]
+    pub fn train_with_holds(&self, model: &Model) -> layshaft_kinematics::Train {
+        let mut train = model.train.clone();
+        for &element in &self.held {
+            crate::settle::hold(&mut train, element);
+        }
+        train
+    }
+}
+
 /// Finds a train's state and operating point.
 #[must_use]
 pub fn operate(model: &Model) -> Operation {

@@ -5,7 +5,7 @@
 //! at again, until what remains is settled by itself. A load that is set aside leaves the train undetermined.
 
 use layshaft_kinematics::elements::Hold;
-use layshaft_kinematics::{Element, ElementIdx, Motion, Port, ShaftIdx, Train, solve};
+use layshaft_kinematics::{Element, ElementIdx, Motion, ShaftIdx, Train, solve};
 
 use crate::losses::{Loss, WormFriction};
 use crate::model::Model;
@@ -127,12 +127,17 @@ fn hold_worms(model: &Model, released: &[ElementIdx]) -> (Train, Motion, Vec<Hel
         if !free || !is_of_interest(model, &motion, wheel) {
             continue;
         }
-        train.replace(element, Element::Hold(Hold { shaft: Port::Shaft(worm) }));
-        let wheel_hold = train.add(Element::Hold(Hold { shaft: Port::Shaft(wheel) }));
-        held.push(HeldWorm { worm: element, wheel_hold });
+        held.extend(hold(&mut train, element).map(|wheel_hold| HeldWorm { worm: element, wheel_hold }));
         motion = motion_of(model, &train);
     }
     (train, motion, held)
+}
+
+/// Puts a hold of the worm's shaft in a worm's place and adds one of the wheel's, whose number it gives.
+pub(crate) fn hold(train: &mut Train, element: ElementIdx) -> Option<ElementIdx> {
+    let Element::Worm(worm) = *train.element(element) else { return None };
+    train.replace(element, Element::Hold(Hold { shaft: worm.worm }));
+    Some(train.add(Element::Hold(Hold { shaft: worm.wheel })))
 }
 
 fn holds_unloaded_worm(friction: &WormFriction) -> bool {

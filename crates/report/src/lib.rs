@@ -4,6 +4,7 @@
 //! `editor::wording`; the JSON that the command line prints is made in `cli`.
 
 mod compare;
+mod derive;
 mod elements;
 mod findings;
 mod position;
@@ -12,6 +13,7 @@ mod shafts;
 mod stall;
 mod working;
 
+pub use derive::working;
 pub use result::*;
 pub use working::*;
 
@@ -95,11 +97,4 @@ fn too_many_sources(layout: &Layout, position: &Position, lowered: &lower::Lower
 /// Whether an element is a motor or crank.
 fn is_source(kind: &ElementKind) -> bool {
     matches!(kind, ElementKind::Motor(_) | ElementKind::Crank(_))
-}
-
-/// The working of one shaft's ratio in one position; `None` where the drive does not settle its speed.
-#[must_use]
-pub fn working(layout: &Layout, position: &Id, shaft: &Id) -> Option<Working> {
-    let _ = (layout, position, shaft);
-    None
 }

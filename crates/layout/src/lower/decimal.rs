@@ -14,8 +14,9 @@ fn digits_and_power(value: f64) -> (i128, i32) {
     (digits, exponent - i32::try_from(places).unwrap_or(0))
 }
 
-/// A decimal as a fraction.
-pub(super) fn exact(value: f64) -> Ratio {
+/// A decimal as the fraction that its shortest text says: 0.1 is exactly 1/10.
+#[must_use]
+pub fn exact(value: f64) -> Ratio {
     let (digits, power) = digits_and_power(value);
     let scale = BigInt::from(10).pow(power.unsigned_abs());
     if power >= 0 { Ratio::from_integer(digits * scale) } else { Ratio::new(digits.into(), scale) }
