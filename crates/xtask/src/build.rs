@@ -56,7 +56,9 @@ fn bind(profile: Profile) -> anyhow::Result<Program> {
         .out_name("layshaft")
         .typescript(false)
         .web(true)?;
-    bindgen.omit_default_module_path(false).remove_producers_section(true);
+    bindgen
+        .omit_default_module_path(false)
+        .remove_producers_section(true);
     if profile == Profile::Dev {
         bindgen.keep_debug(true);
     } else {

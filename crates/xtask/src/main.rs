@@ -8,11 +8,19 @@ use std::process::ExitCode;
 
 use anyhow::Context;
 
+mod bench;
 mod build;
+mod chromium;
+mod ci;
 mod compress;
+mod digest;
+mod layers;
 mod page;
 mod serve;
 mod shots;
+mod stage;
+mod test;
+mod tidy;
 mod wasm_target;
 mod workspace;
 
@@ -22,6 +30,9 @@ Usage: cargo xtask <command> [options]
   build [--dev]             make dist/, the static files of the page
   serve [--dev] [--port N] [--no-build]
                             build, then serve dist/ on 127.0.0.1 (default port 8017)
+  ci [STAGE]...             the quick gates, or only those named
+  test [STAGE]...           all that must pass: the quick gates, then the journeys in a browser
+  bench [FILTER]...         the benches, each beside its yardstick
   shots [--dev] [--no-build] [--out FOLDER] [--click NAME]... [PLACE]...
                             pictures of the page at three sizes, light and dark; a PLACE is what follows the
                             page's address (?demo=…, #…), a NAME is a button to press first
@@ -46,6 +57,9 @@ fn run() -> anyhow::Result<()> {
             .expect_no_more()
             .and_then(|()| build::build(arguments.profile)),
         "serve" => arguments.expect_no_more().and_then(|()| serve::serve(&arguments)),
+        "ci" => stage::run("ci", &ci::STAGES, &arguments.words()),
+        "test" => test::test(&arguments.words()),
+        "bench" => bench::bench(&arguments.words()),
         "shots" => shots::shots(&arguments),
         "help" => {
             print!("{HELP}");
@@ -85,6 +99,14 @@ impl Arguments {
             }
         }
         Ok(found)
+    }
+
+    /// What only the command understands, as text.
+    fn words(&self) -> Vec<String> {
+        self.rest
+            .iter()
+            .map(|word| word.to_string_lossy().into_owned())
+            .collect()
     }
 
     /// For commands that know no words but the common ones.

@@ -119,6 +119,17 @@ fn write(path: &Path, contents: &[u8]) -> anyhow::Result<PathBuf> {
     Ok(path.to_owned())
 }
 
+/// Weight of the page's WebAssembly as built last, bytes.
+pub fn wasm_size() -> anyhow::Result<u64> {
+    for entry in std::fs::read_dir(workspace::dist())? {
+        let entry = entry?;
+        if is_program(&entry.path()) && entry.path().extension().is_some_and(|ending| ending == "wasm") {
+            return Ok(entry.metadata()?.len());
+        }
+    }
+    anyhow::bail!("dist/ holds no WebAssembly")
+}
+
 /// Prints the weight of the program's files, as they are and as a browser fetches them.
 pub fn print_sizes(files: &[PathBuf]) {
     for file in files.iter().filter(|file| is_program(file)) {
@@ -131,7 +142,7 @@ pub fn print_sizes(files: &[PathBuf]) {
 }
 
 /// Is this one of the two halves of the program?
-pub fn is_program(file: &Path) -> bool {
+fn is_program(file: &Path) -> bool {
     file.file_name()
         .is_some_and(|name| name.to_string_lossy().starts_with("layshaft-"))
 }
