@@ -13,7 +13,7 @@ use crate::result::{Finding, FindingKind, LossModel, PositionReport};
 /// A loss above this share of the whole is named.
 const MAIN_LOSS: f64 = 1.0 / 3.0;
 /// Losses below this share of the drive's power are not worth naming.
-const NOTABLE_LOSS: f64 = 0.1;
+const NOTABLE_LOSS: f64 = 0.2;
 /// Powers below this share of the largest are rounding.
 const ROUNDING: f64 = 1e-9;
 
