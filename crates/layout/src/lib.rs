@@ -8,6 +8,7 @@ pub mod arbitrary;
 pub mod document;
 mod edit;
 mod file;
+pub mod link;
 pub mod lower;
 mod problem;
 mod words;

@@ -6,6 +6,7 @@ use std::cell::RefCell;
 use std::fmt;
 
 use serde::de::{DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visitor};
+use serde_json::map::Entry;
 use serde_json::{Map, Value};
 
 use super::place::Place;
@@ -233,14 +234,18 @@ impl<'de> Visitor<'de> for Seed<'_> {
                 level,
                 errors: self.errors,
             })?;
-            if fields.contains_key(&name) {
-                let error = DocumentError {
-                    path: place.to_string(),
-                    problem: Problem::DuplicateField,
-                };
-                self.errors.borrow_mut().push(error);
+            match fields.entry(name) {
+                Entry::Vacant(entry) => {
+                    entry.insert(value);
+                }
+                Entry::Occupied(entry) => {
+                    let path = self.place.field(entry.key()).to_string();
+                    self.errors.borrow_mut().push(DocumentError {
+                        path,
+                        problem: Problem::DuplicateField,
+                    });
+                }
             }
-            fields.insert(name, value);
         }
         Ok(Value::Object(fields))
     }

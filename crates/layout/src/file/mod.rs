@@ -14,6 +14,8 @@ pub(crate) mod place;
 pub(crate) mod read;
 mod relations;
 mod schema;
+#[cfg(test)]
+mod schema_tests;
 pub(crate) mod tables;
 mod text;
 pub(crate) mod write;

@@ -1,5 +1,7 @@
 //! From checked JSON objects to the document. Nothing here can fail: the validator has been over every field.
 
+use std::borrow::Cow;
+
 use serde_json::{Map, Value};
 
 use super::fields::Table;
