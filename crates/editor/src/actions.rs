@@ -1,6 +1,9 @@
 //! Everything that can be done, each with a name and a key; the menu, the searchable list and the keys read this.
 
-use crate::catalogue::Kind;
+use crate::catalogue::{Kind, entries};
+use crate::demos::DEMOS;
+use crate::geometry::Point;
+use crate::keys::key_of;
 
 /// A direction on the bench.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -13,6 +16,34 @@ pub enum Direction {
     Up,
     /// Downwards.
     Down,
+}
+
+impl Direction {
+    /// One unit this way.
+    #[must_use]
+    pub const fn vector(self) -> Point {
+        match self {
+            Self::Left => Point::new(-1.0, 0.0),
+            Self::Right => Point::new(1.0, 0.0),
+            Self::Up => Point::new(0.0, -1.0),
+            Self::Down => Point::new(0.0, 1.0),
+        }
+    }
+}
+
+/// A kind of result on labels.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum LabelPart {
+    /// Ratios.
+    Ratio,
+    /// Speeds.
+    Speed,
+    /// Torques.
+    Torque,
+    /// Powers.
+    Power,
+    /// Efficiencies.
+    Efficiency,
 }
 
 /// A sheet or panel beside the bench.
@@ -71,8 +102,14 @@ pub enum Action {
     Step(i32),
     /// Go to the connected part in this direction.
     Go(Direction),
+    /// Go there and keep what is selected, so that a part placed next joins them.
+    Extend(Direction),
     /// Move what is selected by one grid step.
     Nudge(Direction),
+    /// Set all shafts out anew from the drive to the right.
+    Arrange,
+    /// Show or leave out one kind of result on labels.
+    ToggleLabel(LabelPart),
     /// Go to the next part in document order.
     NextPart,
     /// Go to the previous part in document order.
@@ -120,8 +157,300 @@ pub struct ActionInfo {
     pub key: String,
 }
 
+impl ActionInfo {
+    fn new(action: Action, name: impl Into<String>, help: &'static str) -> Self {
+        Self {
+            key: key_of(&action),
+            action,
+            name: name.into(),
+            help,
+        }
+    }
+}
+
+/// Actions with fixed names, in the order of the list.
+const NAMED: &[(Action, &str, &str)] = &[
+    (Action::Undo, "Undo", "Take the last change back"),
+    (Action::Redo, "Redo", "Do it again"),
+    (
+        Action::EditFirst,
+        "Edit its number",
+        "Edit the first number of what is selected where it stands",
+    ),
+    (
+        Action::Step(1),
+        "One more",
+        "Step the first number of what is selected up",
+    ),
+    (
+        Action::Step(-1),
+        "One less",
+        "Step the first number of what is selected down",
+    ),
+    (
+        Action::Step(5),
+        "Five more",
+        "Step the first number of what is selected up by five",
+    ),
+    (
+        Action::Step(-5),
+        "Five less",
+        "Step the first number of what is selected down by five",
+    ),
+    (
+        Action::Delete,
+        "Delete",
+        "Delete what is selected; a shaft takes with it what sits on it",
+    ),
+    (
+        Action::Duplicate,
+        "Duplicate",
+        "Copy what is selected a little below",
+    ),
+    (
+        Action::SelectAll,
+        "Select everything",
+        "Select all shafts and elements",
+    ),
+    (
+        Action::ToggleEngaged,
+        "Engage or release",
+        "Switch the selected clutch or brake in the position shown",
+    ),
+    (
+        Action::MakeDrive,
+        "Refer ratios to this shaft",
+        "Let the selected shaft be the one whose ratio is 1",
+    ),
+    (
+        Action::Arrange,
+        "Arrange",
+        "Set all shafts out anew from the drive to the right",
+    ),
+    (
+        Action::Go(Direction::Right),
+        "Go right",
+        "Go to the connected part on the right",
+    ),
+    (
+        Action::Go(Direction::Left),
+        "Go left",
+        "Go to the connected part on the left",
+    ),
+    (
+        Action::Go(Direction::Up),
+        "Go up",
+        "Go to the connected part above",
+    ),
+    (
+        Action::Go(Direction::Down),
+        "Go down",
+        "Go to the connected part below",
+    ),
+    (
+        Action::NextPart,
+        "Next part",
+        "Go to the next part in the order they were placed",
+    ),
+    (
+        Action::PreviousPart,
+        "Previous part",
+        "Go to the previous part in the order they were placed",
+    ),
+    (
+        Action::Extend(Direction::Right),
+        "Select to the right too",
+        "Keep what is selected: a part placed next joins them",
+    ),
+    (
+        Action::Extend(Direction::Left),
+        "Select to the left too",
+        "Keep what is selected: a part placed next joins them",
+    ),
+    (
+        Action::Nudge(Direction::Right),
+        "Move right",
+        "Move what is selected by one grid step",
+    ),
+    (
+        Action::Nudge(Direction::Left),
+        "Move left",
+        "Move what is selected by one grid step",
+    ),
+    (
+        Action::Nudge(Direction::Up),
+        "Move up",
+        "Move what is selected by one grid step",
+    ),
+    (
+        Action::Nudge(Direction::Down),
+        "Move down",
+        "Move what is selected by one grid step",
+    ),
+    (
+        Action::NextPosition,
+        "Next position",
+        "Show the next shift position",
+    ),
+    (
+        Action::PreviousPosition,
+        "Previous position",
+        "Show the previous shift position",
+    ),
+    (
+        Action::AddPosition,
+        "Add a position",
+        "Add a shift position as a copy of the one shown",
+    ),
+    (
+        Action::RemovePosition,
+        "Remove the position shown",
+        "The others stay as they are",
+    ),
+    (
+        Action::Fit,
+        "Show the whole layout",
+        "Fit the drawing into the view",
+    ),
+    (Action::ZoomIn, "Zoom in", "Larger"),
+    (Action::ZoomOut, "Zoom out", "Smaller"),
+    (
+        Action::ActualSize,
+        "Actual size",
+        "One unit of the bench to one pixel",
+    ),
+    (Action::PanTool, "Hand", "Drag the sheet with the pointer"),
+    (Action::SelectTool, "Arrow", "Select and drag with the pointer"),
+    (
+        Action::ToggleLabel(LabelPart::Ratio),
+        "Ratios on labels",
+        "Show or leave out ratios on the drawing",
+    ),
+    (
+        Action::ToggleLabel(LabelPart::Speed),
+        "Speeds on labels",
+        "Show or leave out speeds on the drawing",
+    ),
+    (
+        Action::ToggleLabel(LabelPart::Torque),
+        "Torques on labels",
+        "Show or leave out torques on the drawing",
+    ),
+    (
+        Action::ToggleLabel(LabelPart::Power),
+        "Powers on labels",
+        "Show or leave out powers on the drawing",
+    ),
+    (
+        Action::ToggleLabel(LabelPart::Efficiency),
+        "Efficiencies on labels",
+        "Show or leave out efficiencies on the drawing",
+    ),
+    (
+        Action::HideAnswers,
+        "Hide answers",
+        "Replace results by blanks so that a group can work them out",
+    ),
+    (
+        Action::Toggle(Panel::Details),
+        "Details",
+        "Fields and results of what is selected",
+    ),
+    (
+        Action::Toggle(Panel::Ledger),
+        "Ledger",
+        "Table of all shafts and connections",
+    ),
+    (
+        Action::Toggle(Panel::Working),
+        "Working",
+        "The arithmetic of a ratio, step by step",
+    ),
+    (
+        Action::Toggle(Panel::Positions),
+        "Positions",
+        "Name positions, engage clutches and brakes, compare",
+    ),
+    (
+        Action::Toggle(Panel::Layouts),
+        "Layouts",
+        "Demos, files and the empty bench",
+    ),
+    (
+        Action::Toggle(Panel::Legend),
+        "Legend",
+        "What the signs on the drawing mean",
+    ),
+    (Action::Toggle(Panel::Actions), "All actions", "This list"),
+    (
+        Action::Share,
+        "Share",
+        "Make a link that holds the whole layout, and copy it",
+    ),
+    (
+        Action::Download,
+        "Save as a file",
+        "Save the layout as a file on this device",
+    ),
+    (
+        Action::EmptyBench,
+        "Empty bench",
+        "Start over; undo brings the old layout back",
+    ),
+    (
+        Action::ChangeTheme,
+        "Change colours",
+        "Paper, slate, or as the system says",
+    ),
+    (
+        Action::Cancel,
+        "Back out",
+        "Leave what is going on, and put it back",
+    ),
+];
+
 /// All actions that can be chosen from a list, in the order of the list.
 #[must_use]
 pub fn all() -> Vec<ActionInfo> {
-    Vec::new()
+    let placing = entries().iter().map(|entry| {
+        ActionInfo::new(
+            Action::Place(entry.kind),
+            format!("Place {}", entry.name.to_lowercase()),
+            entry.help,
+        )
+    });
+    let named = NAMED
+        .iter()
+        .map(|(action, name, help)| ActionInfo::new(action.clone(), *name, help));
+    let demos = DEMOS.iter().map(|demo| {
+        ActionInfo::new(
+            Action::OpenDemo(demo.id),
+            format!("Open {}", demo.name),
+            demo.story,
+        )
+    });
+    placing.chain(named).chain(demos).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_key_but_those_of_parts_and_positions_is_in_the_list() {
+        let listed = all();
+        let has_key = |action: &Action| !key_of(action).is_empty();
+        assert!(listed.iter().filter(|info| has_key(&info.action)).count() > 50);
+        assert!(
+            listed
+                .iter()
+                .all(|info| !info.name.is_empty() && !info.help.is_empty())
+        );
+    }
+
+    #[test]
+    fn no_name_stands_twice() {
+        let names: std::collections::BTreeSet<String> = all().into_iter().map(|info| info.name).collect();
+        assert_eq!(names.len(), all().len());
+    }
 }

@@ -29,16 +29,16 @@ pub struct PositionPlan {
 pub fn engagement(layout: &Layout, current: &Id) -> Engagement {
     let elements: Vec<(Id, String)> = layout.elements.iter().filter_map(switchable).collect();
     let positions = layout
-        .positions
-        .iter()
+        .effective_positions()
+        .into_iter()
         .map(|position| PositionPlan {
-            id: position.id.clone(),
-            name: position.name.clone(),
             current: position.id == *current,
             engaged: elements
                 .iter()
                 .map(|(id, _)| position.engaged.contains(id))
                 .collect(),
+            id: position.id,
+            name: position.name,
         })
         .collect();
     Engagement { elements, positions }

@@ -1,7 +1,22 @@
 //! The fields of what is selected, and what typing into one does.
 
-use crate::numbers::{Measure, RatioText};
+mod results;
+mod specs;
+mod typed;
+
+pub use typed::sentence;
+
+use layshaft_layout::{Command, FRAME, Id, Layout, value_at};
+use layshaft_report::PositionReport;
+use serde_json::Value;
+
+use crate::catalogue::Kind;
+use crate::numbers::{MINUS, Measure, RatioText};
+use crate::parts;
+use crate::session::Editing;
 use crate::target::{FieldRef, Target};
+use crate::wording::cautions_for;
+use specs::{Edit, Spec};
 
 /// What the details panel shows of what is selected.
 #[derive(Clone, Debug, PartialEq)]
@@ -17,7 +32,7 @@ pub struct Details {
     /// Its results in the current position.
     pub results: Vec<ResultRow>,
     /// Shafts whose ratio has a working to be shown.
-    pub workings: Vec<layshaft_layout::Id>,
+    pub workings: Vec<Id>,
     /// Cautions that belong to it.
     pub cautions: Vec<&'static str>,
 }
@@ -84,3 +99,293 @@ pub enum FieldKind {
     /// Free text over several lines.
     LongText,
 }
+
+/// What the details panel is made from.
+#[derive(Clone, Copy, Debug)]
+pub struct DetailsInput<'a> {
+    /// The layout.
+    pub layout: &'a Layout,
+    /// Results of the position shown.
+    pub position: Option<&'a PositionReport>,
+    /// The field being edited.
+    pub editing: Option<&'a Editing>,
+    /// Whether answers are blanks.
+    pub hide_answers: bool,
+}
+
+/// Fields and results of a thing; none where it is not there (any more).
+#[must_use]
+pub fn details(input: DetailsInput<'_>, target: &Target) -> Option<Details> {
+    let mut details = match target {
+        Target::Shaft(id) => shaft_details(input, target, input.layout.shaft(id)?),
+        Target::Element(id) => element_details(input, target, input.layout.element(id)?),
+        Target::Position(_) | Target::Layout => layout_details(input),
+    };
+    if input.hide_answers {
+        details
+            .results
+            .iter_mut()
+            .for_each(|row| row.value = ResultValue::Blank);
+    }
+    Some(details)
+}
+
+fn shaft_details(input: DetailsInput<'_>, target: &Target, shaft: &layshaft_layout::Shaft) -> Details {
+    Details {
+        target: target.clone(),
+        title: format!("{}, shaft", shaft.id),
+        help: Kind::Shaft.entry().help,
+        fields: specs::of_shaft()
+            .iter()
+            .map(|spec| field(input, target, spec))
+            .collect(),
+        results: results::of_shaft(input.position, &shaft.id),
+        workings: vec![shaft.id.clone()],
+        cautions: Vec::new(),
+    }
+}
+
+fn element_details(input: DetailsInput<'_>, target: &Target, element: &layshaft_layout::Element) -> Details {
+    let kind = Kind::of(&element.kind);
+    let shafts = parts::ports(&element.kind).into_iter().map(|port| port.shaft);
+    let mut workings: Vec<Id> = shafts.filter(|id| !id.is_frame()).cloned().collect();
+    workings.dedup();
+    Details {
+        target: target.clone(),
+        title: format!("{}, {}", element.id, parts::kind_name(&element.kind)),
+        help: kind.entry().help,
+        fields: specs::of_element(&element.kind)
+            .iter()
+            .map(|spec| field(input, target, spec))
+            .collect(),
+        results: results::of_element(input.position, &element.id),
+        workings,
+        cautions: cautions_for(kind),
+    }
+}
+
+fn layout_details(input: DetailsInput<'_>) -> Details {
+    let text = |path: &str, label: &str, text: &str, hint, kind| {
+        let reference = FieldRef {
+            target: Target::Layout,
+            path: path.to_owned(),
+        };
+        with_editing(
+            input,
+            Field {
+                field: reference,
+                label: label.to_owned(),
+                unit: "",
+                text: text.to_owned(),
+                hint,
+                kind,
+                problem: None,
+            },
+        )
+    };
+    let layout = input.layout;
+    let mut drives = vec![(String::new(), "The first source's shaft".to_owned())];
+    drives.extend(
+        layout
+            .shafts
+            .iter()
+            .map(|shaft| (shaft.id.to_string(), shaft.id.to_string())),
+    );
+    let drive = layout.drive.as_ref().map_or("", Id::as_str);
+    Details {
+        target: Target::Layout,
+        title: "This layout".to_owned(),
+        help: "Select a part to see its numbers here.",
+        fields: vec![
+            text(
+                "title",
+                "Name",
+                &layout.title,
+                "Stands in the title block",
+                FieldKind::Text,
+            ),
+            text(
+                "drive",
+                "Ratios refer to",
+                drive,
+                "The shaft whose ratio is 1",
+                FieldKind::Shaft(drives),
+            ),
+            text(
+                "notes",
+                "Notes",
+                &layout.notes,
+                "For yourself and whom you share it with",
+                FieldKind::LongText,
+            ),
+        ],
+        results: Vec::new(),
+        workings: Vec::new(),
+        cautions: vec![crate::wording::general_caution()],
+    }
+}
+
+fn field(input: DetailsInput<'_>, target: &Target, spec: &Spec) -> Field {
+    let reference = FieldRef {
+        target: target.clone(),
+        path: spec.path.clone(),
+    };
+    let (unit, kind) = match &spec.edit {
+        Edit::Count => (
+            "",
+            FieldKind::Number {
+                step: 1.0,
+                optional: false,
+            },
+        ),
+        Edit::Number {
+            unit, step, optional, ..
+        } => (
+            *unit,
+            FieldKind::Number {
+                step: *step,
+                optional: *optional,
+            },
+        ),
+        Edit::Choice(words) => (
+            "",
+            FieldKind::Choice(
+                words
+                    .iter()
+                    .map(|(value, name)| ((*value).to_owned(), (*name).to_owned()))
+                    .collect(),
+            ),
+        ),
+        Edit::Shaft(frame) => ("", FieldKind::Shaft(shaft_choices(input.layout, *frame))),
+        Edit::Toggle => ("", FieldKind::Toggle),
+        Edit::Name => ("", FieldKind::Text),
+    };
+    let text = current_text(input.layout, &reference);
+    with_editing(
+        input,
+        Field {
+            text,
+            field: reference,
+            label: spec.label.clone(),
+            unit,
+            hint: spec.hint,
+            kind,
+            problem: None,
+        },
+    )
+}
+
+/// Puts what is being typed into the field that it is typed in.
+fn with_editing(input: DetailsInput<'_>, mut field: Field) -> Field {
+    if let Some(editing) = input.editing.filter(|editing| editing.field == field.field) {
+        field.text.clone_from(&editing.text);
+        field.problem.clone_from(&editing.problem);
+    }
+    field
+}
+
+fn shaft_choices(layout: &Layout, frame: bool) -> Vec<(String, String)> {
+    let mut choices: Vec<_> = layout
+        .shafts
+        .iter()
+        .map(|shaft| (shaft.id.to_string(), shaft.id.to_string()))
+        .collect();
+    if frame {
+        choices.push((FRAME.to_owned(), "The fixed frame".to_owned()));
+    }
+    choices
+}
+
+/// The text of a field as it is in force.
+#[must_use]
+pub fn current_text(layout: &Layout, field: &FieldRef) -> String {
+    let path = match &field.target {
+        Target::Shaft(id) => format!("shafts.{id}.{}", field.path),
+        Target::Element(id) => format!("elements.{id}.{}", field.path),
+        Target::Position(id) => {
+            return layout
+                .effective_positions()
+                .iter()
+                .find(|position| position.id == *id)
+                .map_or_else(String::new, |position| position.name.clone());
+        }
+        Target::Layout => {
+            return match field.path.as_str() {
+                "title" => layout.title.clone(),
+                "notes" => layout.notes.clone(),
+                "drive" => layout
+                    .drive
+                    .as_ref()
+                    .map_or_else(String::new, ToString::to_string),
+                _ => String::new(),
+            };
+        }
+    };
+    match value_at(layout, &path) {
+        Ok(Some(Value::String(text))) => text,
+        Ok(Some(Value::Number(number))) => number_text(&number),
+        Ok(Some(Value::Bool(on))) => on.to_string(),
+        _ => String::new(),
+    }
+}
+
+/// A number as a person would type it: no `.0` behind a whole one.
+fn number_text(number: &serde_json::Number) -> String {
+    let text = number
+        .as_f64()
+        .map_or_else(|| number.to_string(), |value| format!("{value}"));
+    text.replace('-', &MINUS.to_string())
+}
+
+/// The change that a typed text makes, or a sentence that says what is wrong and what would be right.
+///
+/// # Errors
+/// The sentence.
+pub fn edit(layout: &Layout, field: &FieldRef, text: &str) -> Result<Command, String> {
+    let spec = spec_of(layout, field);
+    typed::command(layout, field, spec.as_ref(), text)
+}
+
+fn spec_of(layout: &Layout, field: &FieldRef) -> Option<Spec> {
+    let specs = match &field.target {
+        Target::Shaft(_) => specs::of_shaft(),
+        Target::Element(id) => specs::of_element(&layout.element(id)?.kind),
+        Target::Position(_) | Target::Layout => return None,
+    };
+    specs.into_iter().find(|spec| spec.path == field.path)
+}
+
+/// What a field is, for its label and for screen readers: `Teeth of the first gear`.
+#[must_use]
+pub fn spoken_name(layout: &Layout, field: &FieldRef) -> String {
+    spec_of(layout, field).map_or_else(|| field.path.clone(), |spec| spec.label)
+}
+
+/// How far an arrow key steps a field; none where it is no number.
+#[must_use]
+pub fn step_of(layout: &Layout, field: &FieldRef) -> Option<f64> {
+    match spec_of(layout, field)?.edit {
+        Edit::Count => Some(1.0),
+        Edit::Number { step, .. } => Some(step),
+        _ => None,
+    }
+}
+
+/// The first number of a thing: what Enter edits and plus and minus step.
+#[must_use]
+pub fn first_number(layout: &Layout, target: &Target) -> Option<FieldRef> {
+    let specs = match target {
+        Target::Element(id) => specs::of_element(&layout.element(id)?.kind),
+        Target::Shaft(id) => layout.shaft(id).map(|_| specs::of_shaft())?,
+        Target::Position(_) | Target::Layout => return None,
+    };
+    let is_number = |spec: &&Spec| matches!(spec.edit, Edit::Count | Edit::Number { .. });
+    let first = specs.iter().find(is_number).or_else(|| specs.first())?;
+    Some(FieldRef {
+        target: target.clone(),
+        path: first.path.clone(),
+    })
+}
+
+#[cfg(test)]
+mod tests;

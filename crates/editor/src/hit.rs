@@ -3,14 +3,24 @@
 use layshaft_layout::Id;
 
 use crate::geometry::{Point, Rect};
-use crate::scene::{ElementItem, Label, RunContent, SYMBOL, Scene};
+use crate::scene::{ElementItem, Emphasis, Label, RunContent, SYMBOL, Scene};
 use crate::target::{FieldRef, Target};
+
+/// How near to an end's handle still means it, in bench units.
+const END_REACH: f64 = 4.0;
 
 /// What was hit.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Hit {
     /// A number that can be edited where it stands.
     Edit(FieldRef),
+    /// One end of a selected element, where it meets its shaft.
+    End {
+        /// The element.
+        element: Id,
+        /// Its end.
+        role: String,
+    },
     /// A thing.
     Thing(Target),
     /// Bare bench.
@@ -24,6 +34,9 @@ pub fn hit(scene: &Scene, at: Point, tolerance: f64) -> Hit {
     if let Some((field, _)) = edit_at(scene, at, (tolerance * 0.5).min(6.0)) {
         return Hit::Edit(field);
     }
+    if let Some((element, role)) = end_at(scene, at, tolerance + END_REACH) {
+        return Hit::End { element, role };
+    }
     let shafts = scene.shafts.iter().map(|shaft| {
         (
             shaft.at.distance(at) - shaft.radius,
@@ -36,6 +49,19 @@ pub fn hit(scene: &Scene, at: Point, tolerance: f64) -> Hit {
         .map(|element| (element_distance(element, at), Target::Element(element.id.clone())));
     nearest(shafts.chain(elements), tolerance)
         .unwrap_or_else(|| label_at(scene, at).map_or(Hit::Bench, Hit::Thing))
+}
+
+/// An end of a selected element at a place; its handle stands a little off the shaft's circle.
+fn end_at(scene: &Scene, at: Point, reach: f64) -> Option<(Id, String)> {
+    let selected = scene
+        .elements
+        .iter()
+        .filter(|element| element.emphasis >= Emphasis::Selected);
+    let ends = selected.flat_map(|element| element.wires.iter().map(move |wire| (element, wire)));
+    ends.map(|(element, wire)| (wire.handle().distance(at), element, wire))
+        .filter(|(distance, ..)| *distance <= reach)
+        .min_by(|one, other| one.0.total_cmp(&other.0))
+        .map(|(_, element, wire)| (element.id.clone(), wire.role.clone()))
 }
 
 fn nearest(things: impl Iterator<Item = (f64, Target)>, tolerance: f64) -> Option<Hit> {

@@ -24,6 +24,7 @@ pub mod numbers;
 pub mod opening;
 pub mod parts;
 pub mod placement;
+pub mod placing;
 pub mod scene;
 pub mod search;
 pub mod session;

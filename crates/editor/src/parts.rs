@@ -3,6 +3,7 @@
 use layshaft_layout::{Element, ElementKind, FRAME, Id, Layout, Shaft};
 
 use crate::catalogue::Kind;
+use crate::geometry::Point;
 
 /// Where an element sits on a shaft.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -113,5 +114,20 @@ pub fn list(names: &[String]) -> String {
         [] => String::new(),
         [one] => one.clone(),
         [all @ .., last] => format!("{} and {last}", all.join(", ")),
+    }
+}
+
+/// A plain shaft at a place: no drag, no inertia, no bearings of its own.
+#[must_use]
+pub fn new_shaft(id: &Id, at: Point) -> Shaft {
+    Shaft {
+        id: id.clone(),
+        at: [at.x, at.y],
+        drag_nm: 0.0,
+        viscous_nms: 0.0,
+        inertia_kgm2: 0.0,
+        journal_friction: 0.0,
+        journal_radius_mm: 0.0,
+        overhang: 1.0,
     }
 }

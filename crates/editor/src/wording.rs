@@ -11,7 +11,7 @@ mod states;
 
 pub use cautions::{cautions_for, general_caution};
 pub use errors::report_error;
-pub use headline::headline;
+pub use headline::{headline, question};
 pub use states::{limit_words, state_words};
 
 use layshaft_layout::{Id, Layout};

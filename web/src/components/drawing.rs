@@ -70,6 +70,6 @@ fn tool_class(tool: Tool) -> &'static str {
     match tool {
         Tool::Select => "is-selecting",
         Tool::Pan => "is-panning",
-        Tool::Place(_) | Tool::Connect => "is-placing",
+        Tool::Place(_) => "is-placing",
     }
 }

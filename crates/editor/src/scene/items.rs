@@ -27,7 +27,7 @@ pub struct Scene {
 }
 
 /// How much an item stands out.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Default)]
 pub enum Emphasis {
     /// As drawn.
     #[default]
@@ -133,6 +133,9 @@ pub struct Symbol {
 pub struct Wire {
     /// The shaft; `frame` for the fixed frame.
     pub shaft: Id,
+    /// Which end of the element it is: `a`, `sides.0`, `carrier`. While the element is selected, a small handle at
+    /// [`Self::handle`] shows that the end can be led to another shaft.
+    pub role: String,
     /// Its end at the shaft's circle.
     pub from: Point,
     /// Its end at the symbol's box.
@@ -143,6 +146,14 @@ pub struct Wire {
     pub hatching: Option<String>,
     /// The power along it; none where none flows.
     pub ribbon: Option<Ribbon>,
+}
+
+impl Wire {
+    /// Where the handle of this end stands.
+    #[must_use]
+    pub fn handle(&self) -> Point {
+        self.from + (self.to - self.from).unit() * 6.0_f64.min(self.from.distance(self.to) / 2.0)
+    }
 }
 
 /// Power along a straight piece of a connection.

@@ -15,5 +15,5 @@ mod turning;
 
 pub use describe::{Shown, shortest, step_ratio};
 pub use items::*;
-pub use place::{SHAFT_RADIUS, SYMBOL, element_places};
+pub use place::{ONE_PORT_REACH, SHAFT_RADIUS, SYMBOL, element_places};
 pub use text::{FONT_SIZE, LINE_HEIGHT, text_width};

@@ -3,6 +3,7 @@
 use layshaft_layout::{Element, Layout};
 
 use super::crowd::Crowd;
+use crate::catalogue::Kind;
 use crate::geometry::{Point, Rect};
 use crate::parts::{is_frame, ports, shaft};
 
@@ -11,7 +12,7 @@ pub const SHAFT_RADIUS: f64 = 18.0;
 /// Size of a symbol's box.
 pub const SYMBOL: (f64, f64) = (48.0, 32.0);
 /// Distance of a source, load or brake from its shaft.
-const ONE_PORT_REACH: f64 = 84.0;
+pub const ONE_PORT_REACH: f64 = 84.0;
 
 /// The centre of every element's symbol, in document order.
 #[must_use]
@@ -40,7 +41,7 @@ pub fn element_places(layout: &Layout) -> Vec<Point> {
         for (element, place) in layout.elements.iter().zip(&mut places) {
             let anchors = anchors(layout, element);
             if place.is_none() && (anchors.len() > 1) == joins_several {
-                let at = best(&crowd, &anchors);
+                let at = best(&crowd, &anchors, Kind::of(&element.kind));
                 stand(&mut crowd, at, &anchors);
                 *place = Some(at);
             }
@@ -67,10 +68,10 @@ fn stand(crowd: &mut Crowd, at: Point, anchors: &[Point]) {
     }
 }
 
-fn best(crowd: &Crowd, anchors: &[Point]) -> Point {
+fn best(crowd: &Crowd, anchors: &[Point], kind: Kind) -> Point {
     let candidates = match anchors {
         [] => vec![Point::default()],
-        [one] => around(*one),
+        [one] => around(*one, kind),
         [one, other] => beside(*one, *other),
         several => near_middle(several),
     };
@@ -96,25 +97,32 @@ fn wire_price(crowd: &Crowd, anchor: Point, at: Point) -> f64 {
     crowd.line_price(anchor + (at - anchor).unit() * 44.0, at, 10.0)
 }
 
-/// Left and right first, since trains are read from left to right; then below, above and the corners.
-fn around(shaft: Point) -> Vec<Point> {
+/// Sources to the left and loads to the right, since trains are read from left to right; brakes below.
+fn around(shaft: Point, kind: Kind) -> Vec<Point> {
     let r = ONE_PORT_REACH;
     let d = r * 0.8;
-    [
-        (-r, 0.0),
-        (r, 0.0),
-        (0.0, r),
-        (0.0, -r),
+    let side = if kind.is_source() { -r } else { r };
+    let level = [(side, 0.0), (-side, 0.0)];
+    let upright = [(0.0, r), (0.0, -r)];
+    let corners = [
         (d, d),
         (-d, d),
         (d, -d),
         (-d, -d),
-        (-1.6 * r, 0.0),
-        (1.6 * r, 0.0),
-    ]
-    .into_iter()
-    .map(|(x, y)| shaft + Point::new(x, y))
-    .collect()
+        (1.6 * side, 0.0),
+        (-1.6 * side, 0.0),
+    ];
+    let (first, second) = if kind == Kind::Brake {
+        (upright, level)
+    } else {
+        (level, upright)
+    };
+    first
+        .into_iter()
+        .chain(second)
+        .chain(corners)
+        .map(|(x, y)| shaft + Point::new(x, y))
+        .collect()
 }
 
 /// The middle, then further and further to either side of the line.

@@ -102,3 +102,28 @@ fn result_sentence(
     };
     Words::new(Severity::Result, sentence(&text), detail)
 }
+
+/// The headline while answers are hidden: what is to be worked out.
+#[must_use]
+pub fn question(layout: &Layout, report: &Report, position: &Id) -> Words {
+    let output = output_shaft(layout).or_else(|| layout.shafts.last().map(|shaft| &shaft.id));
+    let name = report
+        .positions
+        .iter()
+        .find(|result| result.id == *position)
+        .map(|result| result.name.clone());
+    let place = name
+        .filter(|_| report.positions.len() > 1)
+        .map_or_else(String::new, |name| format!(" in {name}"));
+    let headline = match (output, &report.drive) {
+        (Some(output), Some(drive)) if output != drive => {
+            format!("How often does {output} turn for one turn of {drive}{place}?")
+        }
+        _ => "Work it out: the answers are hidden".to_owned(),
+    };
+    Words::new(
+        Severity::Result,
+        headline,
+        "Answers are hidden. Open the working and reveal one line after the other, or show all answers again.",
+    )
+}

@@ -18,6 +18,7 @@ const FRAME_REACH: f64 = 14.0;
 #[derive(Clone, Debug)]
 pub struct Run {
     shaft: Id,
+    role: String,
     /// End at the shaft.
     pub from: Point,
     /// End at the symbol.
@@ -47,6 +48,7 @@ impl Run {
         });
         Wire {
             shaft: self.shaft.clone(),
+            role: self.role.clone(),
             from: self.from,
             to: self.to,
             path: format!("M{}L{}", place(self.from), place(self.to)),
@@ -89,6 +91,7 @@ pub fn runs(element: &Element, at: Point, drawing: &Drawing<'_>, loops: &LoopPat
         let looped = power.is_some() && loops.runs_through(&element.id, port.shaft);
         found.push(Run {
             shaft: port.shaft.clone(),
+            role: port.path.clone(),
             from,
             to,
             power,

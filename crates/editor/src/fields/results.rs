@@ -1,0 +1,174 @@
+//! Results of one thing in the current position, as rows.
+
+use layshaft_layout::Id;
+use layshaft_quantity::{Power, Torque};
+use layshaft_report::{LossModel, Mode, PositionReport};
+
+use super::{ResultRow, ResultValue};
+use crate::numbers::{self, Measure, RatioText};
+
+fn row(label: impl Into<String>, value: ResultValue) -> ResultRow {
+    ResultRow {
+        label: label.into(),
+        value,
+    }
+}
+
+fn number(label: impl Into<String>, measure: Measure) -> ResultRow {
+    row(label, ResultValue::Number(measure))
+}
+
+/// Results of a shaft.
+pub fn of_shaft(position: Option<&PositionReport>, id: &Id) -> Vec<ResultRow> {
+    let Some(result) = position.and_then(|position| position.shafts.iter().find(|result| result.id == *id))
+    else {
+        return Vec::new();
+    };
+    let mut rows = Vec::new();
+    rows.extend(
+        result
+            .ratio
+            .as_ref()
+            .map(|ratio| row("Ratio", ResultValue::Ratio(RatioText::new(ratio)))),
+    );
+    if result.unreached {
+        rows.push(row(
+            "Speed",
+            ResultValue::Text("not joined to the drive".to_owned()),
+        ));
+    } else if result.free {
+        rows.push(row("Speed", ResultValue::Text("free".to_owned())));
+    }
+    rows.extend(
+        result
+            .speed
+            .map(|speed| number("Speed", numbers::rotation(speed))),
+    );
+    rows.extend(
+        result
+            .torque
+            .map(|torque| number("Hands through", numbers::torque(torque))),
+    );
+    rows.extend(
+        result
+            .loss
+            .filter(some_power)
+            .map(|loss| number("Lost in its bearings", numbers::power(loss))),
+    );
+    rows
+}
+
+fn some_power(power: &Power) -> bool {
+    power.abs() > Power::watts(1e-12)
+}
+
+/// Results of an element.
+pub fn of_element(position: Option<&PositionReport>, id: &Id) -> Vec<ResultRow> {
+    let Some(result) = position.and_then(|position| position.elements.iter().find(|result| result.id == *id))
+    else {
+        return Vec::new();
+    };
+    let mut rows = Vec::new();
+    if let Some(mode) = result.mode {
+        let words = match mode {
+            Mode::Engaged => "on",
+            Mode::Disengaged => "off",
+            Mode::Held => "holds by its friction",
+        };
+        rows.push(row("In this position", ResultValue::Text(words.to_owned())));
+    }
+    for port in &result.ports {
+        rows.push(row(
+            format!("At {}", port.shaft),
+            ResultValue::Text(port_text(port.torque, port.power)),
+        ));
+    }
+    rows.extend(
+        result
+            .loss
+            .filter(some_power)
+            .map(|loss| number("Becomes heat", numbers::power(loss))),
+    );
+    rows.extend(
+        result
+            .loss_share
+            .filter(|share| *share > 1e-9)
+            .map(|share| number("Share of all loss", numbers::percent(share))),
+    );
+    rows.extend(
+        result
+            .efficiency
+            .map(|share| number("Efficiency", numbers::percent(share))),
+    );
+    rows.extend(
+        result
+            .loss_model
+            .as_ref()
+            .and_then(loss_model)
+            .map(|text| row("Loss from", ResultValue::Text(text))),
+    );
+    rows.extend(
+        result
+            .electric
+            .map(|power| number("Electric power", numbers::power(power))),
+    );
+    rows.extend(
+        result
+            .current
+            .map(|current| number("Current", numbers::current(current))),
+    );
+    rows.extend(
+        result
+            .heat
+            .map(|heat| number("Heat in the motor", numbers::power(heat))),
+    );
+    rows.extend(result.rolling_times_output.map(|multiple| {
+        row(
+            "Rolling power",
+            ResultValue::Text(format!("{} the output", numbers::times(multiple))),
+        )
+    }));
+    rows.extend(
+        result
+            .line_speed
+            .map(|speed| number("Line speed", numbers::line_speed(speed))),
+    );
+    rows
+}
+
+/// What goes through one end, told by its direction instead of a sign.
+fn port_text(torque: Torque, power: Power) -> String {
+    let torque_text = numbers::torque(torque.abs()).text();
+    let power_text = numbers::power(power.abs()).text();
+    if !some_power(&power) {
+        format!("{torque_text}, no power")
+    } else if power > Power::ZERO {
+        format!("{torque_text}, takes {power_text}")
+    } else {
+        format!("{torque_text}, gives {power_text}")
+    }
+}
+
+fn loss_model(model: &LossModel) -> Option<String> {
+    match model {
+        LossModel::NotGiven => Some("nothing given: lossless".to_owned()),
+        LossModel::Efficiency(_) => None,
+        LossModel::ToothFriction {
+            friction,
+            loss_factor,
+            ..
+        } => Some(format!(
+            "tooth friction {friction} × {}",
+            numbers::significant(*loss_factor)
+        )),
+        LossModel::WormFriction { driving, back } if *back <= 0.0 => Some(format!(
+            "its thread: {} driving, holds a load",
+            numbers::percent(*driving).text()
+        )),
+        LossModel::WormFriction { driving, back } => Some(format!(
+            "its thread: {} driving, {} driven",
+            numbers::percent(*driving).text(),
+            numbers::percent(*back).text()
+        )),
+    }
+}

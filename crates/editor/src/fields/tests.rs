@@ -1,0 +1,82 @@
+use super::*;
+
+fn hoist() -> Layout {
+    layshaft_layout::decode(
+        r#"{"layshaft": 1, "shafts": [{"id": "a"}, {"id": "b"}], "elements": [
+        {"id": "g", "kind": "mesh", "a": "a", "b": "b", "teeth": [14, 42], "efficiency": 0.9},
+        {"id": "w", "kind": "winch", "shaft": "b", "drum_mm": 30, "rope_mm": 1, "layers": 1, "mass_kg": 6}]}"#,
+    )
+    .expect("sound")
+}
+
+fn check(element: &str, path: &str, typed: &str, expected: Result<&str, &str>) {
+    let mut layout = hoist();
+    let field = FieldRef::element(&Id::from(element), path);
+    let outcome = edit(&layout, &field, typed).map(|command| {
+        layout.apply(&command).expect("edit has tried it");
+        current_text(&layout, &field)
+    });
+    assert_eq!(outcome.as_deref().map_err(String::as_str), expected);
+}
+
+#[test]
+fn typing_sets_what_the_field_shows() {
+    check("g", "teeth.0", "24", Ok("24"));
+    check("g", "efficiency", "88 %", Ok("0.88"));
+    check("g", "efficiency", "", Ok(""));
+    check("w", "mass_kg", "500 g", Ok("0.5"));
+    check("w", "drum_mm", "3,2 cm", Ok("32"));
+}
+
+#[test]
+fn a_bad_entry_is_answered_in_a_sentence() {
+    check("g", "teeth.0", "0", Err("A gear needs at least 1 tooth, got 0."));
+    check(
+        "g",
+        "teeth.0",
+        "many",
+        Err("“many” is no number. Type a whole number, such as 24."),
+    );
+}
+
+#[test]
+fn every_field_that_is_shown_can_be_set_to_what_it_shows() {
+    for entry in crate::catalogue::entries() {
+        let mut layout = hoist();
+        let shafts = [Id::from("a"), Id::from("b"), Id::from("c")];
+        let extra = parts::new_shaft(&shafts[2], crate::Point::default());
+        layout
+            .apply(&Command::AddShaft {
+                index: 9,
+                shaft: extra,
+            })
+            .expect("a new shaft");
+        let Some(kind) = crate::catalogue::default_element(entry.kind, &shafts) else {
+            continue;
+        };
+        let element = layshaft_layout::Element {
+            id: Id::from("x"),
+            at: None,
+            kind,
+        };
+        layout
+            .apply(&Command::AddElement { index: 9, element })
+            .expect("the default of a kind is sound");
+        let input = DetailsInput {
+            layout: &layout,
+            position: None,
+            editing: None,
+            hide_answers: false,
+        };
+        let details = details(input, &Target::Element(Id::from("x"))).expect("it is there");
+        for field in details.fields {
+            let outcome = edit(&layout, &field.field, &field.text);
+            assert!(
+                outcome.is_ok(),
+                "{} of {}: {outcome:?}",
+                field.field.path,
+                entry.name
+            );
+        }
+    }
+}

@@ -1,0 +1,205 @@
+//! From what was typed to what the file holds: decimal commas, real minus signs and foreign units are understood.
+
+use layshaft_layout::{Command, Id, Layout, Refusal, set_path};
+use layshaft_quantity::{QuantityKind, UnitError, parse_quantity, unit_factor};
+
+use super::specs::{Edit, Spec};
+use crate::numbers::MINUS;
+use crate::target::{FieldRef, Target};
+
+/// The change that a typed text makes, or a sentence that says what is wrong and what would be right.
+///
+/// # Errors
+/// The sentence.
+pub fn command(
+    layout: &Layout,
+    field: &FieldRef,
+    spec: Option<&Spec>,
+    text: &str,
+) -> Result<Command, String> {
+    match &field.target {
+        Target::Layout => layout_command(layout, &field.path, text),
+        Target::Position(id) => Ok(Command::NamePosition {
+            id: id.clone(),
+            name: text.trim().to_owned(),
+        }),
+        Target::Shaft(id) => set(layout, "shafts", id, &field.path, &file_text(spec, text)?),
+        Target::Element(id) => set(layout, "elements", id, &field.path, &file_text(spec, text)?),
+    }
+}
+
+fn set(layout: &Layout, list: &str, id: &Id, path: &str, text: &str) -> Result<Command, String> {
+    set_path(layout, &format!("{list}.{id}.{path}"), text).map_err(|refusal| sentence(&refusal))
+}
+
+fn layout_command(layout: &Layout, path: &str, text: &str) -> Result<Command, String> {
+    match path {
+        "title" => Ok(Command::SetTitle(text.trim().to_owned())),
+        "notes" => Ok(Command::SetNotes(text.to_owned())),
+        "drive" if text.is_empty() => Ok(Command::SetDrive(None)),
+        "drive" if layout.shaft(&Id::from(text)).is_some() => Ok(Command::SetDrive(Some(Id::from(text)))),
+        "drive" => Err(format!("No shaft is called {text}. Choose one of the list.")),
+        _ => Err(format!("There is no field {path} here.")),
+    }
+}
+
+/// A refusal as a sentence at the field: without the path, since it stands where it was typed.
+#[must_use]
+pub fn sentence(refusal: &Refusal) -> String {
+    let text = match refusal {
+        Refusal::NotSound(errors) => errors
+            .iter()
+            .map(|error| error.problem.to_string())
+            .collect::<Vec<_>>()
+            .join("; "),
+        other => other.to_string(),
+    };
+    let mut letters = text.trim_end_matches('.').chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).chain(['.']).collect()
+    })
+}
+
+/// What the file holds for a typed text.
+fn file_text(spec: Option<&Spec>, text: &str) -> Result<String, String> {
+    let text = text.trim();
+    match spec.map(|spec| &spec.edit) {
+        Some(Edit::Count) => whole_number(text),
+        Some(Edit::Number { optional: true, .. }) if text.is_empty() => Ok(String::new()),
+        Some(Edit::Number {
+            quantity, unit, step, ..
+        }) => number(text, *quantity, unit, *step),
+        _ => Ok(text.to_owned()),
+    }
+}
+
+/// A plain number as the file writes it, where the text is one: point for comma, hyphen for minus.
+fn plain(text: &str) -> Option<String> {
+    let ascii = text.replace(',', ".").replace(MINUS, "-");
+    let ascii = ascii.strip_prefix('+').unwrap_or(&ascii);
+    let value: f64 = ascii.parse().ok()?;
+    value.is_finite().then(|| {
+        // What JSON would not read, such as ".5" or "5.", is written out.
+        let is_json = ascii.starts_with(|c: char| c.is_ascii_digit() || c == '-')
+            && ascii
+                .trim_start_matches('-')
+                .starts_with(|c: char| c.is_ascii_digit())
+            && ascii.ends_with(|c: char| c.is_ascii_digit())
+            && !ascii.trim_start_matches('-').starts_with("00");
+        if is_json && !has_leading_zero(ascii) {
+            ascii.to_owned()
+        } else {
+            format!("{value}")
+        }
+    })
+}
+
+fn has_leading_zero(ascii: &str) -> bool {
+    let digits = ascii.trim_start_matches('-').as_bytes();
+    matches!(digits, [b'0', next, ..] if next.is_ascii_digit())
+}
+
+fn whole_number(text: &str) -> Result<String, String> {
+    let bare = text.trim_end_matches(|c: char| c.is_alphabetic()).trim_end();
+    plain(bare).ok_or_else(|| {
+        if text.is_empty() {
+            "A whole number is needed here, such as 24.".to_owned()
+        } else {
+            format!("“{text}” is no number. Type a whole number, such as 24.")
+        }
+    })
+}
+
+fn number(text: &str, quantity: QuantityKind, unit: &str, step: f64) -> Result<String, String> {
+    let example = format!("{} {unit}", step * 10.0);
+    let example = example.trim();
+    if text.is_empty() {
+        return Err(format!("A number is needed here, such as {example}."));
+    }
+    let own = text
+        .strip_suffix(unit)
+        .filter(|_| !unit.is_empty())
+        .map_or(text, str::trim_end);
+    if let Some(plain) = plain(own) {
+        return Ok(plain);
+    }
+    match parse_quantity(text, quantity, unit) {
+        Ok(si) => {
+            let factor = if unit.is_empty() {
+                1.0
+            } else {
+                unit_factor(quantity, unit).unwrap_or(1.0)
+            };
+            Ok(format!("{}", twelve_digits(si / factor)))
+        }
+        Err(UnitError::NotANumber { .. }) => {
+            Err(format!("“{text}” is no number. Type one such as {example}."))
+        }
+        Err(UnitError::UnknownUnit { unit: typed, known }) if known.is_empty() => Err(format!(
+            "No unit “{typed}” is understood here. Type a bare number such as {example}."
+        )),
+        Err(UnitError::UnknownUnit { unit: typed, known }) => Err(format!(
+            "“{typed}” is no unit for this. {} are understood.",
+            known.join(", ")
+        )),
+    }
+}
+
+/// Rounded so that a change of units leaves no tail of binary digits behind.
+fn twelve_digits(value: f64) -> f64 {
+    format!("{value:.11e}").parse().unwrap_or(value)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn length(text: &str) -> Result<String, String> {
+        number(text, QuantityKind::Length, "mm", 1.0)
+    }
+
+    #[test]
+    fn foreign_units_become_the_field_s_own() {
+        assert_eq!(length("30"), Ok("30".to_owned()));
+        assert_eq!(length("3 cm"), Ok("30".to_owned()));
+        assert_eq!(length("0,5 in"), Ok("12.7".to_owned()));
+        assert_eq!(length("30 mm"), Ok("30".to_owned()));
+        assert_eq!(
+            number("9,5 N·cm", QuantityKind::Torque, "N·m", 0.1),
+            Ok("0.095".to_owned())
+        );
+        assert_eq!(
+            number("90 %", QuantityKind::Share, "", 0.01),
+            Ok("0.9".to_owned())
+        );
+    }
+
+    #[test]
+    fn numbers_that_json_would_not_read_are_written_out() {
+        for (typed, file) in [
+            (".5", "0.5"),
+            ("5.", "5"),
+            ("007", "7"),
+            ("−0,25", "-0.25"),
+            ("+3", "3"),
+        ] {
+            assert_eq!(plain(typed).as_deref(), Some(file), "{typed}");
+        }
+    }
+
+    #[test]
+    fn what_is_wrong_is_said_with_what_would_be_right() {
+        assert_eq!(
+            length("wide"),
+            Err("“wide” is no number. Type one such as 10 mm.".to_owned())
+        );
+        assert!(
+            length("3 kg").is_err_and(|sentence| sentence.starts_with("“kg” is no unit for this. mm, cm"))
+        );
+        assert_eq!(
+            whole_number(""),
+            Err("A whole number is needed here, such as 24.".to_owned())
+        );
+        assert_eq!(whole_number("24 teeth"), Ok("24".to_owned()));
+    }
+}

@@ -1,0 +1,246 @@
+//! Typing: every keystroke is previewed, Enter or leaving makes one change, Esc puts back what was.
+
+use layshaft_layout::{Command, Id};
+
+use super::{Editing, Effect, Session};
+use crate::fields;
+use crate::hit;
+use crate::numbers::MINUS;
+use crate::target::{FieldRef, Target};
+
+impl Session {
+    /// Begins to edit a field: on the drawing where its number stands there, else in the panel.
+    pub(super) fn begin_edit(&mut self, field: FieldRef, on_drawing: bool, effects: &mut Vec<Effect>) {
+        if self
+            .editing
+            .as_ref()
+            .is_some_and(|editing| editing.field == field)
+        {
+            return;
+        }
+        self.end_edit(effects);
+        let layout = self.document.layout();
+        if !super::handle::exists(layout, &field.target) {
+            return;
+        }
+        let place = on_drawing
+            .then(|| hit::edit_place(&self.scene(), &field))
+            .flatten();
+        self.editing = Some(Editing {
+            text: fields::current_text(layout, &field),
+            spoken: fields::spoken_name(layout, &field),
+            problem: None,
+            place,
+            field: field.clone(),
+        });
+        effects.push(Effect::FocusField(field));
+    }
+
+    /// Text was typed: what it would change is shown at once.
+    pub(super) fn type_into(&mut self, field: FieldRef, text: String, effects: &mut Vec<Effect>) {
+        if self.editing.as_ref().is_none_or(|editing| editing.field != field) {
+            let mut ignored = Vec::new();
+            self.end_edit(effects);
+            self.begin_edit(field.clone(), false, &mut ignored);
+        }
+        let outcome = fields::edit(self.document.layout(), &field, &text);
+        let problem = match outcome.map(|command| self.preview(&command)) {
+            Ok(Ok(())) => None,
+            Ok(Err(refusal)) => Some(fields::sentence(&refusal)),
+            Err(sentence) => Some(sentence),
+        };
+        if let Some(editing) = &mut self.editing {
+            editing.text = text;
+            editing.problem = problem;
+        }
+        self.follow_edit_place();
+    }
+
+    /// The number may have moved with what was typed; its editor stays on it.
+    fn follow_edit_place(&mut self) {
+        let scene = self.scene();
+        if let Some(editing) = self.editing.as_mut().filter(|editing| editing.place.is_some()) {
+            editing.place = hit::edit_place(&scene, &editing.field).or(editing.place);
+        }
+    }
+
+    /// Makes one change of what was typed. What is wrong stays in the field with its sentence, and out of the layout.
+    pub(super) fn end_edit(&mut self, effects: &mut Vec<Effect>) {
+        let Some(editing) = self.editing.take() else {
+            return;
+        };
+        if editing.problem.is_some() {
+            effects.extend(editing.problem.clone().map(Effect::Announce));
+            self.editing = Some(editing);
+            self.show_document();
+            return;
+        }
+        let layout = self.document.layout();
+        if editing.text == fields::current_text(layout, &editing.field) {
+            self.show_document();
+        } else if let Ok(command) = fields::edit(layout, &editing.field, &editing.text) {
+            let name = format!("set {}", told_field(&editing));
+            let renamed = renamed(&editing.field, &command);
+            if self.commit(command, &name, effects)
+                && let Some((old, new)) = renamed
+            {
+                self.follow_rename(&old, &new);
+            }
+        }
+        if editing.place.is_some() {
+            effects.push(Effect::Focus(editing.field.target));
+        }
+    }
+
+    /// Esc in a field.
+    pub(super) fn cancel_edit(&mut self, effects: &mut Vec<Effect>) {
+        let Some(editing) = self.editing.take() else {
+            return;
+        };
+        self.show_document();
+        effects.push(if editing.place.is_some() {
+            Effect::Focus(editing.field.target)
+        } else {
+            Effect::FocusBench
+        });
+    }
+
+    /// An edit that is going on when something else is done: good text is kept, bad text is let go.
+    pub(super) fn close_edit(&mut self, effects: &mut Vec<Effect>) {
+        self.end_edit(effects);
+        if self.editing.take().is_some() {
+            self.show_document();
+        }
+    }
+
+    /// An arrow key in a number field.
+    pub(super) fn step_field(&mut self, field: FieldRef, by: i32, effects: &mut Vec<Effect>) {
+        let editing = self.editing.as_ref().filter(|editing| editing.field == field);
+        let current = editing.map_or_else(
+            || fields::current_text(&self.shown, &field),
+            |editing| editing.text.clone(),
+        );
+        if let Some(text) = stepped(&self.shown, &field, &current, by) {
+            self.type_into(field, text, effects);
+        }
+    }
+
+    /// Steps the first number of what is selected, as one change.
+    pub(super) fn step_selected(&mut self, by: i32, effects: &mut Vec<Effect>) {
+        let Some(target) = self.selection.last().cloned() else {
+            return;
+        };
+        let layout = self.document.layout().clone();
+        let Some(field) = fields::first_number(&layout, &target) else {
+            return;
+        };
+        let current = fields::current_text(&layout, &field);
+        let Some(text) = stepped(&layout, &field, &current, by) else {
+            return;
+        };
+        match fields::edit(&layout, &field, &text) {
+            Ok(command) => {
+                let what = fields::spoken_name(&layout, &field).to_lowercase();
+                if self.commit(command, &format!("set {what}"), effects) {
+                    effects.push(Effect::Announce(format!("{what} {text}")));
+                }
+            }
+            Err(sentence) => effects.push(Effect::Announce(sentence)),
+        }
+    }
+
+    /// Sets several fields as one change.
+    pub(super) fn set_fields(
+        &mut self,
+        fields: &[(FieldRef, String)],
+        name: &str,
+        effects: &mut Vec<Effect>,
+    ) {
+        self.close_edit(effects);
+        let mut layout = (**self.document.layout()).clone();
+        let mut commands = Vec::new();
+        for (field, text) in fields {
+            match fields::edit(&layout, field, text) {
+                Ok(command) if layout.apply(&command).is_ok() => commands.push(command),
+                Ok(_) => {}
+                Err(sentence) => effects.push(Effect::Announce(sentence)),
+            }
+        }
+        if !commands.is_empty() {
+            self.commit(Command::Batch(commands), name, effects);
+        }
+    }
+
+    fn follow_rename(&mut self, old: &Target, new: &Target) {
+        let selection = self
+            .selection
+            .iter()
+            .map(|target| if target == old { new } else { target })
+            .cloned()
+            .collect();
+        self.select(selection);
+        if let Target::Shaft(new) = new
+            && self.working_shaft.as_ref() == old.id()
+        {
+            self.working_shaft = Some(new.clone());
+        }
+        // Selected by its old name it was forgotten when the document changed.
+        if self.selection.is_empty() {
+            self.select(vec![new.clone()]);
+        }
+    }
+}
+
+fn told_field(editing: &Editing) -> String {
+    let what = editing.spoken.to_lowercase();
+    editing
+        .field
+        .target
+        .id()
+        .map_or_else(|| what.clone(), |id| format!("{what} of {id}"))
+}
+
+/// The old and the new name, where the change is a renaming.
+fn renamed(field: &FieldRef, command: &Command) -> Option<(Target, Target)> {
+    match command {
+        Command::RenameShaft { to, .. } => Some((field.target.clone(), Target::Shaft(to.clone()))),
+        Command::RenameElement { to, .. } => Some((field.target.clone(), Target::Element(to.clone()))),
+        _ => None,
+    }
+}
+
+/// The text of a number some steps up or down; none where it is no number.
+fn stepped(layout: &layshaft_layout::Layout, field: &FieldRef, text: &str, by: i32) -> Option<String> {
+    let step = fields::step_of(layout, field)?;
+    let plain = text.replace(MINUS, "-").replace(',', ".");
+    let value: f64 = if plain.trim().is_empty() {
+        0.0
+    } else {
+        plain.trim().parse().ok()?
+    };
+    // Steps are decimal, so the sum is rounded to what a person would have typed.
+    let sum = value + step * f64::from(by);
+    let digits = decimals(step).max(decimals(value)).min(9);
+    let rounded = format!("{sum:.digits$}");
+    let tidy = if rounded.contains('.') {
+        rounded.trim_end_matches('0').trim_end_matches('.')
+    } else {
+        &rounded
+    };
+    Some(if tidy == "-0" {
+        "0".to_owned()
+    } else {
+        tidy.replace('-', &MINUS.to_string())
+    })
+}
+
+fn decimals(value: f64) -> usize {
+    format!("{value}")
+        .split_once('.')
+        .map_or(0, |(_, part)| part.len())
+}
+
+/// The id of what is selected, for names of changes.
+pub(super) fn named(target: &Target) -> String {
+    target.id().map_or_else(|| "the layout".to_owned(), Id::to_string)
+}

@@ -1,0 +1,214 @@
+//! Dragging: what moves along, where it snaps, what it would connect to, and the one change that comes of it.
+
+use std::collections::BTreeSet;
+
+use layshaft_layout::{Command, Element, Id};
+
+use super::{Effect, Session};
+use crate::catalogue::Kind;
+use crate::geometry::Point;
+use crate::parts;
+use crate::placement::on_grid;
+use crate::scene::element_places;
+use crate::target::Target;
+use crate::tools::snap;
+
+impl Session {
+    /// Shows what is selected moved, snapped by the thing that was grabbed.
+    pub(super) fn preview_move(&mut self, grabbed: &Target, by: Point, snaps: bool, over: Option<Id>) {
+        let Some(start) = self.start_of(grabbed) else {
+            return;
+        };
+        let moving = self.moving_shafts(grabbed);
+        let mut to = start + by;
+        let mut guides = Vec::new();
+        if snaps {
+            let still = self
+                .document
+                .layout()
+                .shafts
+                .iter()
+                .filter(|shaft| !moving.contains(&shaft.id));
+            let snapped = snap(to, still.map(|shaft| Point::from(shaft.at)));
+            (to, guides) = (snapped.at, snapped.guides);
+        }
+        let command = self.move_command(grabbed, &moving, to - start);
+        // Moving things about is never refused for anything but a coordinate beyond the file's limits.
+        if self.preview(&command).is_ok() {
+            self.moving = Some(command);
+            self.overlay.guides = guides;
+            self.overlay.drop_shaft = over.filter(|shaft| self.connects_by_drop(grabbed, shaft));
+        }
+    }
+
+    /// Where a thing stands in the document.
+    fn start_of(&self, target: &Target) -> Option<Point> {
+        let layout = self.document.layout();
+        match target {
+            Target::Shaft(id) => layout.shaft(id).map(|shaft| shaft.at.into()),
+            Target::Element(id) => {
+                let number = layout.elements.iter().position(|element| element.id == *id)?;
+                element_places(layout).get(number).copied()
+            }
+            Target::Position(_) | Target::Layout => None,
+        }
+    }
+
+    /// The shafts that move with what was grabbed: all selected ones if it is among them.
+    fn moving_shafts(&self, grabbed: &Target) -> BTreeSet<Id> {
+        let selected = self.selection.iter().chain([grabbed]);
+        selected
+            .filter_map(|target| match target {
+                Target::Shaft(id) => Some(id.clone()),
+                _ => None,
+            })
+            .collect()
+    }
+
+    /// Moves shafts, selected elements, and the elements placed by hand whose shafts all move.
+    fn move_command(&self, grabbed: &Target, moving: &BTreeSet<Id>, by: Point) -> Command {
+        let layout = self.document.layout();
+        let shafts = layout.shafts.iter().filter(|shaft| moving.contains(&shaft.id));
+        let moves = shafts
+            .map(|shaft| (shaft.id.clone(), moved(shaft.at.into(), by)))
+            .collect();
+        let places = element_places(layout);
+        let elements = layout.elements.iter().zip(places).filter(|(element, _)| {
+            let target = Target::Element(element.id.clone());
+            let is_selected = *grabbed == target || self.selection.contains(&target);
+            // What stands between its shafts by itself follows them by itself.
+            let follows = element.at.is_some() && all_on(element, moving);
+            (is_selected && (element.at.is_some() || !all_on(element, moving))) || follows
+        });
+        let symbols = elements
+            .map(|(element, at)| (element.id.clone(), Some(moved(at, by))))
+            .collect();
+        Command::Batch(vec![
+            Command::MoveShafts { moves },
+            Command::MoveElements { moves: symbols },
+        ])
+    }
+
+    /// Whether letting a thing go on a shaft connects it: sources, loads and brakes on another shaft than theirs.
+    fn connects_by_drop(&self, grabbed: &Target, shaft: &Id) -> bool {
+        let Target::Element(id) = grabbed else {
+            return false;
+        };
+        let element = self.document.layout().element(id);
+        element.is_some_and(|element| {
+            Kind::of(&element.kind).port_count() == 1
+                && parts::ports(&element.kind).len() == 1
+                && parts::ports(&element.kind).iter().all(|port| port.shaft != shaft)
+        })
+    }
+
+    pub(super) fn drop_moved(&mut self, grabbed: &Target, over: Option<Id>, effects: &mut Vec<Effect>) {
+        self.clear_overlay();
+        let moved = self.moving.take();
+        if let (Target::Element(id), Some(shaft)) = (
+            grabbed,
+            over.filter(|shaft| self.connects_by_drop(grabbed, shaft)),
+        ) {
+            self.connect(id, None, &shaft, Vec::new(), effects);
+            return;
+        }
+        let Some(command) = moved else { return };
+        let name = match (self.selection.len(), grabbed.id()) {
+            (0 | 1, Some(id)) => format!("move {id}"),
+            (several, _) => format!("move {several} things"),
+        };
+        self.commit(command, &name, effects);
+    }
+
+    /// Shows an end of an element led to the pointer.
+    pub(super) fn preview_end(&mut self, element: &Id, to: Point, over: Option<Id>) {
+        let from = self
+            .scene()
+            .elements
+            .iter()
+            .find(|item| item.id == *element)
+            .map(|item| item.at);
+        self.overlay.band = from.map(|from| (from, to));
+        self.overlay.drop_shaft = over;
+    }
+
+    /// Lets an end go: on a shaft, or on a new one on the bare bench.
+    pub(super) fn drop_end(
+        &mut self,
+        element: &Id,
+        role: &str,
+        at: Point,
+        over: Option<Id>,
+        effects: &mut Vec<Effect>,
+    ) {
+        self.clear_overlay();
+        let (shaft, first) = match over {
+            Some(shaft) => (shaft, Vec::new()),
+            None => {
+                let id = self.document.layout().next_shaft_id();
+                let shaft = parts::new_shaft(&id, on_grid(at));
+                (
+                    id,
+                    vec![Command::AddShaft {
+                        index: usize::MAX,
+                        shaft,
+                    }],
+                )
+            }
+        };
+        self.connect(element, Some(role), &shaft, first, effects);
+    }
+
+    /// Puts an end of an element on a shaft; without a role, its only one.
+    fn connect(
+        &mut self,
+        id: &Id,
+        role: Option<&str>,
+        shaft: &Id,
+        mut commands: Vec<Command>,
+        effects: &mut Vec<Effect>,
+    ) {
+        let Some(element) = self.document.layout().element(id) else {
+            return;
+        };
+        let ports = parts::ports(&element.kind);
+        let Some(port) = ports
+            .iter()
+            .find(|port| role.is_none_or(|role| port.path == role))
+        else {
+            return;
+        };
+        if port.shaft == shaft {
+            return;
+        }
+        let role = port.path.clone();
+        commands.push(Command::SetPort {
+            element: id.clone(),
+            role,
+            shaft: shaft.clone(),
+        });
+        if element.at.is_some() {
+            commands.push(Command::MoveElements {
+                moves: vec![(id.clone(), None)],
+            });
+        }
+        if self.commit(
+            Command::Batch(commands),
+            &format!("connect {id} to {shaft}"),
+            effects,
+        ) {
+            effects.push(Effect::Announce(format!("{id} connected to {shaft}")));
+        }
+    }
+}
+
+fn all_on(element: &Element, shafts: &BTreeSet<Id>) -> bool {
+    let ports = parts::ports(&element.kind);
+    let mut on = ports.iter().filter(|port| !port.shaft.is_frame()).peekable();
+    on.peek().is_some() && on.all(|port| shafts.contains(port.shaft))
+}
+
+fn moved(at: Point, by: Point) -> [f64; 2] {
+    // Whole units keep files and links short.
+    [(at.x + by.x).round(), (at.y + by.y).round()]
+}

@@ -1,0 +1,123 @@
+//! Layouts from outside: files, links, demos, the empty bench; and the way out again.
+
+use layshaft_layout::{Layout, decode, encode};
+
+use super::document::Document;
+use super::{Effect, Message, Session};
+use crate::actions::Panel;
+use std::rc::Rc;
+
+/// Most lines of a file's errors that are shown at once.
+const MOST_LINES: usize = 12;
+
+impl Session {
+    /// Opens a file's text; what can't be read leaves the bench as it was and is told with every path.
+    pub(super) fn open_text(&mut self, text: &str, name: &str, effects: &mut Vec<Effect>) {
+        self.close_edit(effects);
+        self.give_up_gesture(effects);
+        match decode(text) {
+            Ok(layout) => self.open(layout, &format!("Opened {name}"), effects),
+            Err(errors) => {
+                let mut lines: Vec<String> =
+                    errors.iter().take(MOST_LINES).map(ToString::to_string).collect();
+                if errors.len() > MOST_LINES {
+                    lines.push(format!("and {} more", errors.len() - MOST_LINES));
+                }
+                self.fail(
+                    format!("{name} could not be opened; the bench is as it was."),
+                    lines,
+                    effects,
+                );
+            }
+        }
+    }
+
+    /// Puts another layout on the bench; undo brings the old one back.
+    pub(super) fn open(&mut self, layout: Layout, announced: &str, effects: &mut Vec<Effect>) {
+        let replaced = std::mem::replace(&mut self.document, Document::new(layout));
+        // An empty bench that nothing was done to is not worth going back to.
+        if !replaced.layout().shafts.is_empty() || replaced.undo_name().is_some() {
+            Rc::make_mut(&mut self.before).push(replaced);
+        }
+        self.after = Rc::default();
+        self.message = None;
+        self.settle(effects);
+        self.position = super::first_position(&self.shown);
+        self.select(Vec::new());
+        self.lit = Rc::default();
+        self.working_shaft = None;
+        self.revealed = Rc::default();
+        self.redraw();
+        self.fit();
+        effects.push(Effect::Announce(announced.to_owned()));
+    }
+
+    pub(super) fn empty_bench(&mut self, effects: &mut Vec<Effect>) {
+        self.panel = None;
+        let empty = Layout {
+            title: "Untitled".to_owned(),
+            ..Layout::new()
+        };
+        self.open(empty, "An empty bench. Undo brings the old layout back.", effects);
+        effects.push(Effect::FocusBench);
+    }
+
+    pub(super) fn fail(&mut self, text: String, lines: Vec<String>, effects: &mut Vec<Effect>) {
+        effects.push(Effect::Announce(text.clone()));
+        self.message = Some(Message {
+            text,
+            lines,
+            is_error: true,
+        });
+    }
+
+    /// Opens the part of an address behind `#`, if it holds a layout.
+    pub(super) fn open_link(&mut self, fragment: &str, effects: &mut Vec<Effect>) {
+        let _ = (fragment, effects);
+    }
+
+    pub(super) fn share(&mut self, effects: &mut Vec<Effect>) {
+        self.panel = Some(Panel::Share);
+        effects.push(Effect::CopyLink(self.link()));
+    }
+
+    pub(super) fn download(&mut self, effects: &mut Vec<Effect>) {
+        effects.push(Effect::Download {
+            name: self.file_name(),
+            text: self.file_text(),
+        });
+    }
+
+    /// The layout as a file's text, for the store: what was last done, not what is being previewed.
+    #[must_use]
+    pub fn file_text(&self) -> String {
+        encode(self.document.layout())
+    }
+
+    /// A file name made of the title.
+    #[must_use]
+    pub fn file_name(&self) -> String {
+        let words: String = self
+            .document
+            .layout()
+            .title
+            .chars()
+            .map(|c| {
+                if c.is_alphanumeric() {
+                    c.to_lowercase().next().unwrap_or(c)
+                } else {
+                    ' '
+                }
+            })
+            .collect();
+        let stem = words.split_whitespace().collect::<Vec<_>>().join("-");
+        let stem = if stem.is_empty() { "layout" } else { &stem };
+        format!("{stem}.layshaft.json")
+    }
+
+    /// The address fragment that holds the layout, for the share panel.
+    #[must_use]
+    pub fn link(&self) -> String {
+        String::new()
+    }
+}

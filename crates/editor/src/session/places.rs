@@ -1,0 +1,204 @@
+//! Placing parts: by click, by drawing from shaft to shaft, from the tray, by key.
+
+use layshaft_layout::Id;
+
+use super::{Effect, Session};
+use crate::catalogue::Kind;
+use crate::geometry::Point;
+use crate::hit;
+use crate::parts;
+use crate::placing::{Spot, plan, shaft_offsets};
+use crate::scene::{Ghost, Overlay};
+use crate::target::Target;
+use crate::tools::{Hover, Tool};
+
+impl Session {
+    /// Shows the kind in hand at the pointer.
+    pub(super) fn hover(&mut self, hover: Option<Hover>) {
+        let Tool::Place(kind) = self.tool else {
+            self.clear_overlay();
+            return;
+        };
+        self.overlay = hover.map_or_else(Overlay::default, |hover| self.ghost(kind, hover));
+    }
+
+    fn ghost(&self, kind: Kind, hover: Hover) -> Overlay {
+        let at_shaft = |id: &Id| self.shown.shaft(id).map(|shaft| Point::from(shaft.at));
+        let band = hover
+            .from
+            .as_ref()
+            .and_then(at_shaft)
+            .map(|from| (from, hover.over.as_ref().and_then(at_shaft).unwrap_or(hover.at)));
+        let free = hover.over.is_none() && band.is_none();
+        let ghost = free.then(|| Ghost {
+            symbol: kind.entry().symbol,
+            at: hover.at,
+            shafts: shaft_offsets(kind)
+                .into_iter()
+                .map(|offset| hover.at + offset)
+                .collect(),
+        });
+        Overlay {
+            ghost,
+            band,
+            drop_shaft: hover.over,
+            ..Overlay::default()
+        }
+    }
+
+    pub(super) fn place_by_pointer(
+        &mut self,
+        at: Point,
+        first: Option<Id>,
+        second: Option<Id>,
+        again: bool,
+        effects: &mut Vec<Effect>,
+    ) {
+        let Tool::Place(kind) = self.tool else { return };
+        let drawn_to_bench = |shaft: &Id| {
+            let from = self.shown.shaft(shaft).map(|shaft| Point::from(shaft.at));
+            kind.port_count() >= 2 && from.is_some_and(|from| from.distance(at) > 60.0)
+        };
+        let spot = match (first, second) {
+            (Some(first), Some(second)) if kind.port_count() >= 2 => Spot::Shafts(vec![first, second]),
+            (_, Some(shaft)) => Spot::Shafts(vec![shaft]),
+            (Some(shaft), None) if drawn_to_bench(&shaft) => Spot::Drawn(shaft, at),
+            (Some(shaft), None) => Spot::Shafts(vec![shaft]),
+            (None, None) => Spot::Bench(at),
+        };
+        if let Some(placed) = self.place(kind, &spot, effects) {
+            let target = placed.0.map_or(Target::Shaft(placed.1), Target::Element);
+            self.select(vec![target.clone()]);
+            if !again {
+                self.tool = Tool::Select;
+                effects.push(Effect::Focus(target));
+            }
+        }
+    }
+
+    /// Places a kind as one change; gives the element and the shaft to build on from.
+    fn place(&mut self, kind: Kind, spot: &Spot, effects: &mut Vec<Effect>) -> Option<(Option<Id>, Id)> {
+        let plan = plan(self.document.layout(), kind, spot, &self.position);
+        self.clear_overlay();
+        if !self.commit(plan.command, &plan.name, effects) {
+            return None;
+        }
+        effects.push(Effect::Announce(format!("Placed {}", plan.spoken)));
+        Some((plan.element, plan.output))
+    }
+
+    /// By key: on the selected shafts, else on the bare bench; then the new output shaft has the keyboard, so that a
+    /// train can be typed as a row of keys.
+    pub(super) fn place_here(&mut self, kind: Kind, effects: &mut Vec<Effect>) {
+        let shafts = if kind == Kind::Shaft {
+            Vec::new()
+        } else {
+            self.shafts_in_hand()
+        };
+        let spot = if shafts.is_empty() {
+            Spot::Bench(self.free_bench(kind))
+        } else {
+            Spot::Shafts(shafts)
+        };
+        if let Some((_, output)) = self.place(kind, &spot, effects) {
+            let target = Target::Shaft(output);
+            self.tool = Tool::Select;
+            self.select(vec![target.clone()]);
+            self.show_target(&target);
+            effects.push(Effect::Focus(target));
+        }
+    }
+
+    /// The selected shafts in order; where an element is selected, its last shaft.
+    fn shafts_in_hand(&self) -> Vec<Id> {
+        let shafts: Vec<Id> = self
+            .selection
+            .iter()
+            .filter_map(|target| match target {
+                Target::Shaft(id) => Some(id.clone()),
+                _ => None,
+            })
+            .collect();
+        if !shafts.is_empty() {
+            return shafts;
+        }
+        let Some(Target::Element(id)) = self.selection.last() else {
+            return shafts;
+        };
+        let ports = self
+            .shown
+            .element(id)
+            .map(|element| parts::ports(&element.kind))
+            .unwrap_or_default();
+        ports
+            .iter()
+            .rev()
+            .map(|port| port.shaft)
+            .find(|shaft| !shaft.is_frame())
+            .cloned()
+            .into_iter()
+            .collect()
+    }
+
+    /// A place on the bare bench: the middle of the view, or below everything where that is taken.
+    fn free_bench(&self, kind: Kind) -> Point {
+        let scene = self.scene();
+        let middle = self.view.to_bench(self.view.middle());
+        let is_free = |at: Point| {
+            let near = |other: Point| {
+                shaft_offsets(kind)
+                    .iter()
+                    .any(|offset| (at + *offset).distance(other) < 90.0)
+            };
+            let shafts = scene.shafts.iter().map(|shaft| shaft.at);
+            !shafts
+                .chain(scene.elements.iter().map(|element| element.at))
+                .any(near)
+        };
+        if is_free(middle) {
+            middle
+        } else {
+            Point::new(scene.bounds.x + 120.0, scene.bounds.bottom() + 90.0)
+        }
+    }
+
+    pub(super) fn tray_over(&mut self, kind: Kind, at: Point) {
+        let at = self.view.to_bench(at);
+        let over = hit::shaft_at(&self.scene(), at, 12.0).cloned();
+        self.overlay = self.ghost(kind, Hover { at, from: None, over });
+    }
+
+    pub(super) fn tray_drop(&mut self, kind: Kind, at: Point, effects: &mut Vec<Effect>) {
+        let at = self.view.to_bench(at);
+        let over = hit::shaft_at(&self.scene(), at, 12.0)
+            .cloned()
+            .filter(|_| kind != Kind::Shaft);
+        let spot = over.map_or(Spot::Bench(at), |shaft| Spot::Shafts(vec![shaft]));
+        if let Some((element, output)) = self.place(kind, &spot, effects) {
+            let target = element.map_or(Target::Shaft(output), Target::Element);
+            self.select(vec![target.clone()]);
+            effects.push(Effect::Focus(target));
+        }
+    }
+
+    /// Moves the view so that a thing is seen.
+    pub(super) fn show_target(&mut self, target: &Target) {
+        let scene = self.scene();
+        let at = match target {
+            Target::Shaft(id) => scene
+                .shafts
+                .iter()
+                .find(|shaft| shaft.id == *id)
+                .map(|shaft| shaft.at),
+            Target::Element(id) => scene
+                .elements
+                .iter()
+                .find(|element| element.id == *id)
+                .map(|element| element.at),
+            Target::Position(_) | Target::Layout => None,
+        };
+        if let Some(at) = at {
+            self.bring_into_view(at);
+        }
+    }
+}

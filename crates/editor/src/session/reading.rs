@@ -1,0 +1,301 @@
+//! What a page reads of a session: the drawing, the words over it, the sheets beside it.
+
+use std::rc::Rc;
+
+use layshaft_layout::{Id, Layout};
+use layshaft_report::{PositionReport, Report};
+
+use super::{Editing, Message, Selection, Session, Theme, View};
+use crate::actions::Panel;
+use crate::comparison::comparison;
+use crate::engagement::{Engagement, engagement};
+use crate::fields::{Details, DetailsInput, details};
+use crate::ledger::ledger;
+use crate::scene::flow::{FlowInput, scene};
+use crate::scene::{Overlay, Scene, Shown};
+use crate::summary::output_shaft;
+use crate::table::Table;
+use crate::target::Target;
+use crate::title_block::{TitleBlock, title_block};
+use crate::tools::Tool;
+use crate::wording::{self, Severity, Words};
+use crate::working::{WorkingSheet, sheet};
+
+impl Session {
+    /// The layout as shown, with what is being dragged or typed.
+    #[must_use]
+    pub fn layout(&self) -> &Rc<Layout> {
+        &self.shown
+    }
+
+    /// What is computed about it.
+    #[must_use]
+    pub fn report(&self) -> &Rc<Report> {
+        self.computed.report()
+    }
+
+    fn position_report(&self) -> Option<&PositionReport> {
+        self.report()
+            .positions
+            .iter()
+            .find(|report| report.id == self.position)
+            .map(Rc::as_ref)
+    }
+
+    /// What is selected; the last one has the keyboard.
+    #[must_use]
+    pub fn selection(&self) -> &Rc<Selection> {
+        &self.selection
+    }
+
+    /// The position shown.
+    #[must_use]
+    pub fn position(&self) -> &Id {
+        &self.position
+    }
+
+    /// All positions with their names, the implied one too.
+    #[must_use]
+    pub fn positions(&self) -> Vec<(Id, String)> {
+        self.shown
+            .effective_positions()
+            .into_iter()
+            .map(|position| (position.id, position.name))
+            .collect()
+    }
+
+    /// Which clutches and brakes are engaged where.
+    #[must_use]
+    pub fn engagement(&self) -> Engagement {
+        engagement(&self.shown, &self.position)
+    }
+
+    /// The tool in hand.
+    #[must_use]
+    pub const fn tool(&self) -> Tool {
+        self.tool
+    }
+
+    /// What to do next with the tool in hand: one line for the foot of the bench.
+    #[must_use]
+    pub fn hint(&self) -> String {
+        match self.tool {
+            Tool::Pan => "Drag to move the sheet. Esc puts the hand away.".to_owned(),
+            Tool::Place(kind) => {
+                let name = kind.entry().name.to_lowercase();
+                match kind.port_count() {
+                    0 => "Click where the shaft goes. Esc puts it away.".to_owned(),
+                    1 => {
+                        format!("Click a shaft to put the {name} on it, or the bare bench. Esc puts it away.")
+                    }
+                    _ => format!(
+                        "Click the bare bench, or drag from one shaft to another, to place the {name}. Esc puts it away."
+                    ),
+                }
+            }
+            Tool::Select => self.selecting_hint(),
+        }
+    }
+
+    fn selecting_hint(&self) -> String {
+        match self.selection.last() {
+            _ if self.shown.shafts.is_empty() => {
+                "Take a part from the tray and click here, or press M for a gear mesh.".to_owned()
+            }
+            Some(Target::Shaft(id)) => {
+                format!(
+                    "{id} is selected: press a part's key to build on from it. Arrow keys go to what is connected."
+                )
+            }
+            Some(Target::Element(id)) => {
+                format!(
+                    "{id} is selected: Enter edits its first number, + and − step it. Drag its ends to other shafts."
+                )
+            }
+            _ => "Click a number to edit it, drag to move, press ? for all actions.".to_owned(),
+        }
+    }
+
+    /// Where the bench is looked at.
+    #[must_use]
+    pub const fn view(&self) -> View {
+        self.view
+    }
+
+    /// The panel that is open.
+    #[must_use]
+    pub const fn panel(&self) -> Option<Panel> {
+        self.panel
+    }
+
+    /// The field being edited.
+    #[must_use]
+    pub const fn editing(&self) -> Option<&Editing> {
+        self.editing.as_ref()
+    }
+
+    /// The message over the bench.
+    #[must_use]
+    pub const fn message(&self) -> Option<&Message> {
+        self.message.as_ref()
+    }
+
+    /// The theme.
+    #[must_use]
+    pub const fn theme(&self) -> Theme {
+        self.theme
+    }
+
+    /// Which results labels show.
+    #[must_use]
+    pub const fn labels(&self) -> Shown {
+        self.labels
+    }
+
+    /// Whether answers are hidden.
+    #[must_use]
+    pub const fn hides_answers(&self) -> bool {
+        self.hide_answers
+    }
+
+    /// Whether there is something to undo, and what: `Undo delete g1`.
+    #[must_use]
+    pub fn undo_name(&self) -> Option<String> {
+        let replaced = || (!self.before.is_empty()).then(|| "Back to the layout before".to_owned());
+        self.document
+            .undo_name()
+            .map(|name| format!("Undo {name}"))
+            .or_else(replaced)
+    }
+
+    /// Whether there is something to redo, and what.
+    #[must_use]
+    pub fn redo_name(&self) -> Option<String> {
+        let replaced = || (!self.after.is_empty()).then(|| "On to the layout after".to_owned());
+        self.document
+            .redo_name()
+            .map(|name| format!("Redo {name}"))
+            .or_else(replaced)
+    }
+
+    /// The drawing. Cached: asking twice costs nothing.
+    #[must_use]
+    pub fn scene(&self) -> Rc<Scene> {
+        let drawn = self.scene.borrow().clone();
+        let drawn = drawn.unwrap_or_else(|| {
+            let fresh = Rc::new(self.draw());
+            self.scene.replace(Some(fresh.clone()));
+            fresh
+        });
+        if self.overlay == Overlay::default() {
+            drawn
+        } else {
+            Rc::new(Scene {
+                overlay: self.overlay.clone(),
+                ..(*drawn).clone()
+            })
+        }
+    }
+
+    fn draw(&self) -> Scene {
+        scene(FlowInput {
+            layout: &self.shown,
+            positions: &self.report().positions,
+            drive: self.report().drive.as_ref(),
+            position: &self.position,
+            selected: &self.selection,
+            lit: &self.lit,
+            shown: self.labels,
+            hide_answers: self.hide_answers,
+        })
+    }
+
+    /// All findings in words, the most important first.
+    fn words(&self) -> Vec<Words> {
+        let errors = self
+            .computed
+            .errors()
+            .iter()
+            .map(|error| wording::report_error(error, &self.shown));
+        let findings = self
+            .report()
+            .findings
+            .iter()
+            .map(|finding| wording::finding(finding, &self.shown, self.report()));
+        errors.chain(findings).collect()
+    }
+
+    /// The most important finding, or a plain result.
+    #[must_use]
+    pub fn headline(&self) -> Words {
+        if self.hide_answers {
+            return wording::question(&self.shown, self.report(), &self.position);
+        }
+        wording::headline(&self.shown, self.report(), &self.position, &self.words())
+    }
+
+    /// The other findings, most important first; those of other positions than the one shown come last.
+    #[must_use]
+    pub fn findings(&self) -> Vec<Words> {
+        if self.hide_answers {
+            return Vec::new();
+        }
+        let headline = self.headline();
+        let mut others = self.words();
+        others.retain(|words| *words != headline);
+        others.sort_by_key(|words| {
+            words
+                .position
+                .as_ref()
+                .is_some_and(|position| *position != self.position)
+        });
+        others.sort_by_key(|words| words.severity > Severity::Warning);
+        others
+    }
+
+    /// The title block.
+    #[must_use]
+    pub fn title_block(&self) -> TitleBlock {
+        title_block(&self.shown, self.report(), &self.position, self.hide_answers)
+    }
+
+    /// The ledger of the position shown; none while nothing could be computed.
+    #[must_use]
+    pub fn ledger(&self) -> Option<Table> {
+        self.position_report()
+            .map(|position| ledger(&self.shown, position, &self.selection, self.hide_answers))
+    }
+
+    /// All positions side by side.
+    #[must_use]
+    pub fn comparison(&self) -> Table {
+        comparison(&self.shown, self.report(), &self.position, self.hide_answers)
+    }
+
+    /// Fields and results of what is selected; of the layout where nothing is.
+    #[must_use]
+    pub fn details(&self) -> Option<Details> {
+        let input = DetailsInput {
+            layout: &self.shown,
+            position: self.position_report(),
+            editing: self.editing.as_ref(),
+            hide_answers: self.hide_answers,
+        };
+        details(input, self.selection.last().unwrap_or(&Target::Layout))
+    }
+
+    /// The working of the shaft it was asked for, else of the output; none where nothing settles its speed.
+    #[must_use]
+    pub fn working(&self) -> Option<WorkingSheet> {
+        let asked = self.working_shaft.as_ref().or_else(|| output_shaft(&self.shown));
+        let shaft = asked.or_else(|| self.shown.shafts.last().map(|shaft| &shaft.id))?;
+        let working = layshaft_report::working(&self.shown, &self.position, shaft)?;
+        Some(sheet(
+            &self.shown,
+            &working,
+            &self.position_name(),
+            self.hide_answers,
+            &self.revealed,
+        ))
+    }
+}

@@ -1,0 +1,220 @@
+//! What goes into a session and what comes out: inputs, effects, and the small states that a page shows.
+
+use layshaft_layout::Id;
+
+use crate::actions::Action;
+use crate::geometry::{Point, Rect, Size};
+use crate::keys::KeyPress;
+use crate::target::{FieldRef, Target};
+use crate::tools::Pointer;
+
+/// Something that happened on the page.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Input {
+    /// A pointer on the drawing.
+    Pointer(Pointer),
+    /// A double click on the drawing, at a place on the screen.
+    DoubleClick(Point),
+    /// The wheel turned or a pinch: `by` > 1 is larger, about a place on the screen.
+    Zoom {
+        /// The place that stays where it is.
+        at: Point,
+        /// The factor.
+        by: f64,
+    },
+    /// The view is moved by this much on the screen (two-finger scroll).
+    PanBy(Point),
+    /// A key went down on the bench (not while text is typed).
+    Key(KeyPress),
+    /// An action was chosen from a menu, a button or the list.
+    Act(Action),
+    /// A symbol was dragged from the tray and is over the drawing, at a place on the screen.
+    TrayOver(crate::catalogue::Kind, Point),
+    /// It was dropped there.
+    TrayDrop(crate::catalogue::Kind, Point),
+    /// It was taken away again.
+    TrayLeave,
+    /// The browser's focus came to a thing on the drawing or a row of a table.
+    Focus(Target),
+    /// A thing was pressed in a list or table; `add` keeps what is selected already.
+    Select {
+        /// The things.
+        targets: Vec<Target>,
+        /// Keep what is selected already.
+        add: bool,
+        /// Position to show, where the list speaks of one.
+        position: Option<Id>,
+    },
+    /// Light these up while the pointer is over a finding or a line of working; empty for none.
+    Light(Vec<Target>),
+    /// Begin to edit a field where it stands.
+    BeginEdit(FieldRef),
+    /// Text was typed into a field: previewed at once.
+    Type {
+        /// The field.
+        field: FieldRef,
+        /// All of its text.
+        text: String,
+    },
+    /// A field was left or Enter was pressed in it: what it says becomes one change.
+    EndEdit,
+    /// Esc in a field.
+    CancelEdit,
+    /// An arrow key in a number field: steps (1, or 5 with shift; negative is down).
+    StepField {
+        /// The field.
+        field: FieldRef,
+        /// How many steps.
+        by: i32,
+    },
+    /// A clutch or brake is engaged or released in a position.
+    SetEngaged {
+        /// The position.
+        position: Id,
+        /// The clutch or brake.
+        element: Id,
+        /// On or off.
+        on: bool,
+    },
+    /// Several fields are set as one change (a repair, a result taken over).
+    SetFields {
+        /// Fields with their new texts.
+        fields: Vec<(FieldRef, String)>,
+        /// What the change is called in undo: `set efficiencies`.
+        name: String,
+    },
+    /// These are deleted.
+    Remove {
+        /// The things.
+        targets: Vec<Target>,
+    },
+    /// Show a position.
+    Position(Id),
+    /// Show the working of this shaft's ratio.
+    Working(Id),
+    /// Show the answer of line n of the working.
+    Reveal(usize),
+    /// The drawing's size on the screen became known or changed.
+    Resize(Size),
+    /// A layout file's text was read (file, store); replaces what is on the bench, undo brings it back.
+    OpenText {
+        /// The file's text.
+        text: String,
+        /// Where it came from, for the announcement: `trail-cart.layshaft.json`.
+        name: String,
+    },
+    /// The part of the address after `#` as the page was opened or changed.
+    OpenLink(String),
+    /// A kind is placed by key, or a button worked by key: on what is selected, else on the middle of the view.
+    PlaceHere(crate::catalogue::Kind),
+    /// The theme chosen earlier was read from the store.
+    SetTheme(Theme),
+    /// Dismiss the message that stands over the bench.
+    DismissMessage,
+}
+
+/// What the page is to do.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Effect {
+    /// Say this to screen readers (polite live region).
+    Announce(String),
+    /// Move the browser's focus to this thing on the drawing.
+    Focus(Target),
+    /// Move the browser's focus to the field being edited and select its text.
+    FocusField(FieldRef),
+    /// Move the focus back to the drawing.
+    FocusBench,
+    /// The document changed: store it.
+    Save,
+    /// Theme or another preference changed: store it.
+    SavePreferences,
+    /// Copy this address fragment (to be put behind the page's own address) and show it.
+    CopyLink(String),
+    /// Save text as a file.
+    Download {
+        /// File name.
+        name: String,
+        /// Its text.
+        text: String,
+    },
+    /// The browser should keep this pointer (`setPointerCapture`).
+    CapturePointer(i32),
+}
+
+/// What is selected, in the order of selecting; the last one has the keyboard.
+pub type Selection = Vec<Target>;
+
+/// Which colours.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum Theme {
+    /// What the system says.
+    #[default]
+    System,
+    /// Warm paper.
+    Paper,
+    /// Blackboard.
+    Slate,
+}
+
+/// Where the bench is looked at.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct View {
+    /// The bench point in the top left corner.
+    pub origin: Point,
+    /// Screen pixels per bench unit.
+    pub zoom: f64,
+    /// The drawing's size on the screen.
+    pub size: Size,
+}
+
+impl View {
+    /// From the screen to the bench.
+    #[must_use]
+    pub fn to_bench(&self, at: Point) -> Point {
+        self.origin + at * (1.0 / self.zoom)
+    }
+
+    /// From the bench to the screen.
+    #[must_use]
+    pub fn to_screen(&self, at: Point) -> Point {
+        (at - self.origin) * self.zoom
+    }
+
+    /// Value for the SVG's `viewBox`.
+    #[must_use]
+    pub fn view_box(&self) -> String {
+        format!(
+            "{} {} {} {}",
+            self.origin.x,
+            self.origin.y,
+            self.size.width / self.zoom,
+            self.size.height / self.zoom
+        )
+    }
+}
+
+/// A field being edited.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Editing {
+    /// The field.
+    pub field: FieldRef,
+    /// What is in it.
+    pub text: String,
+    /// What it is: `teeth on motor`.
+    pub spoken: String,
+    /// What is wrong with it; the last good layout stays.
+    pub problem: Option<String>,
+    /// Where it stands on the drawing (bench coordinates), when it was begun there; none in the panel.
+    pub place: Option<Rect>,
+}
+
+/// A message that stands over the bench until dismissed: a link that could not be opened, a refusal.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Message {
+    /// One sentence: what is wrong.
+    pub text: String,
+    /// All that is wrong with a file, each with its path.
+    pub lines: Vec<String>,
+    /// Whether something failed (as against: something was done).
+    pub is_error: bool,
+}

@@ -1,0 +1,130 @@
+//! Where the bench is looked at: pan, zoom, fit. Never part of the document.
+
+use super::{Session, View};
+use crate::geometry::{Point, Rect, Size};
+
+/// Least and greatest zoom.
+const ZOOM: (f64, f64) = (0.1, 6.0);
+/// Zoom that fitting does not go beyond: a single mesh should not fill the wall.
+const LARGEST_FIT: f64 = 1.5;
+/// Free rim around the layout after fitting, in screen pixels.
+const RIM: f64 = 36.0;
+
+impl Default for View {
+    fn default() -> Self {
+        Self {
+            origin: Point::default(),
+            zoom: 1.0,
+            size: Size {
+                width: 800.0,
+                height: 600.0,
+            },
+        }
+    }
+}
+
+impl View {
+    /// Larger or smaller about a place on the screen that stays where it is.
+    #[must_use]
+    pub fn zoomed(self, at: Point, by: f64) -> Self {
+        if !by.is_finite() || by <= 0.0 {
+            return self;
+        }
+        let zoom = (self.zoom * by).clamp(ZOOM.0, ZOOM.1);
+        let fixed = self.to_bench(at);
+        Self {
+            origin: fixed - at * (1.0 / zoom),
+            zoom,
+            ..self
+        }
+    }
+
+    /// Moved by some pixels on the screen.
+    #[must_use]
+    pub fn panned(self, by: Point) -> Self {
+        Self {
+            origin: self.origin - by * (1.0 / self.zoom),
+            ..self
+        }
+    }
+
+    /// Showing a rectangle of the bench in full, centred.
+    #[must_use]
+    pub fn fitted(self, bounds: Rect) -> Self {
+        let room = Size {
+            width: (self.size.width - 2.0 * RIM).max(40.0),
+            height: (self.size.height - 2.0 * RIM).max(40.0),
+        };
+        let zoom = (room.width / bounds.width.max(1.0))
+            .min(room.height / bounds.height.max(1.0))
+            .clamp(ZOOM.0, LARGEST_FIT);
+        let half = Point::new(self.size.width, self.size.height) * (0.5 / zoom);
+        Self {
+            origin: bounds.centre() - half,
+            zoom,
+            ..self
+        }
+    }
+
+    /// The middle of the screen.
+    #[must_use]
+    pub fn middle(self) -> Point {
+        Point::new(self.size.width / 2.0, self.size.height / 2.0)
+    }
+}
+
+impl Session {
+    /// Shows the whole layout, and goes on doing so until the view is moved by hand.
+    pub(super) fn fit(&mut self) {
+        let bounds = self.scene().bounds;
+        let bounds = if bounds.width > 0.0 {
+            bounds
+        } else {
+            Rect::around(Point::default(), 640.0, 400.0)
+        };
+        self.view = self.view.fitted(bounds);
+        self.follows = true;
+    }
+
+    /// The drawing's size on the screen.
+    pub(super) fn resize(&mut self, size: Size) {
+        if size.width < 1.0 || size.height < 1.0 || !size.width.is_finite() || !size.height.is_finite() {
+            return;
+        }
+        let middle = self.view.to_bench(self.view.middle());
+        self.view.size = size;
+        if self.follows {
+            self.fit();
+        } else {
+            let half = self.view.middle() * (1.0 / self.view.zoom);
+            self.view.origin = middle - half;
+        }
+    }
+
+    pub(super) fn zoom(&mut self, at: Point, by: f64) {
+        self.view = self.view.zoomed(at, by);
+        self.follows = false;
+    }
+
+    pub(super) fn pan(&mut self, by: Point) {
+        self.view = self.view.panned(by);
+        self.follows = false;
+    }
+
+    /// Moves the view as little as needed to show a place; fits again where the view follows the layout anyway.
+    pub(super) fn bring_into_view(&mut self, at: Point) {
+        if self.follows {
+            self.fit();
+            return;
+        }
+        let rim = 70.0_f64
+            .min(self.view.size.width / 4.0)
+            .min(self.view.size.height / 4.0);
+        let screen = self.view.to_screen(at);
+        let inside = Point::new(
+            screen.x.clamp(rim, self.view.size.width - rim),
+            screen.y.clamp(rim, self.view.size.height - rim),
+        );
+        self.view = self.view.panned(inside - screen);
+    }
+}
