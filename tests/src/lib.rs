@@ -3,3 +3,5 @@
 
 #[cfg(feature = "browser")]
 pub mod browser;
+pub mod compact;
+pub mod plain;

@@ -1,0 +1,3 @@
+//! The proof of the engine: samples, published cases, properties, and a second road to speeds and power flow.
+
+mod samples;
