@@ -75,6 +75,13 @@ pub enum Problem {
         /// The deepest that is read.
         most: usize,
     },
+    /// The text holds more values than are read.
+    TooManyValues {
+        /// The most that are read.
+        most: usize,
+    },
+    /// There are more problems than are listed.
+    MoreProblems,
     /// The same field stands twice in one object.
     DuplicateField,
     /// The file was made by a newer version of the program.

@@ -35,7 +35,7 @@ use crate::problem::{DocumentError, Problem};
 /// The [`Refusal`] that the command would meet.
 pub fn set_path(layout: &Layout, path: &str, text: &str) -> Result<Command, Refusal> {
     let (owner, field) = owner_and_field(layout, path)?;
-    let command = match (&owner, field) {
+    let command = match (&owner, field.as_str()) {
         (Owner::Shaft(from), "id") => Command::RenameShaft {
             from: from.clone(),
             to: Id::from(text),
@@ -45,13 +45,9 @@ pub fn set_path(layout: &Layout, path: &str, text: &str) -> Result<Command, Refu
             to: Id::from(text),
         },
         _ => {
-            let rule = rule_at(table_of(layout, &owner)?, field);
+            let rule = rule_at(table_of(layout, &owner)?, &field);
             let value = (!text.is_empty()).then(|| typed(rule, text));
-            Command::SetField {
-                owner,
-                field: field.to_owned(),
-                value,
-            }
+            Command::SetField { owner, field, value }
         }
     };
     match &command {
@@ -104,8 +100,9 @@ pub fn value_at(layout: &Layout, path: &str) -> Result<Option<Value>, Refusal> {
     Ok(Some(value))
 }
 
-/// Splits a path at the id. Ids may hold dots, so the longest id that fits is meant.
-fn owner_and_field<'p>(layout: &Layout, path: &'p str) -> Result<(Owner, &'p str), Refusal> {
+/// Splits a path at the id. Ids may hold dots, so the longest id that fits is meant. Behind it `teeth[0]`, as errors
+/// write it, is `teeth.0`.
+fn owner_and_field(layout: &Layout, path: &str) -> Result<(Owner, String), Refusal> {
     let not_a_path = || Refusal::NotAPath {
         path: path.to_owned(),
     };
@@ -131,7 +128,8 @@ fn owner_and_field<'p>(layout: &Layout, path: &'p str) -> Result<(Owner, &'p str
         _ => return Err(not_a_path()),
     };
     let (Owner::Shaft(id) | Owner::Element(id)) = &owner;
-    Ok((owner.clone(), &rest[id.as_str().len() + 1..]))
+    let field = rest[id.as_str().len() + 1..].replace('[', ".").replace(']', "");
+    Ok((owner, field))
 }
 
 /// The object of a shaft or element as it stands in the file, with its table.
@@ -347,6 +345,11 @@ mod tests {
             "elements.g1.teeth.0",
             "24",
             &format!(r#"{mesh}[24, 42], "form": "bevel", "sense": "same"}}"#),
+        );
+        check(
+            "elements.g1.teeth[1]",
+            "40",
+            &format!(r#"{mesh}[14, 40], "form": "bevel", "sense": "same"}}"#),
         );
         check("elements.g1.form", "external", &format!("{mesh}[14, 42]}}"));
         check(

@@ -11,7 +11,7 @@ use super::kinds::{KINDS, kind_named};
 use super::nearest::{Nearest, nearest_word};
 use super::place::Place;
 use super::relations;
-use super::tables::{MOST_ID_CHARACTERS, PLACE};
+use super::tables::{MOST_ERRORS, MOST_ID_CHARACTERS, PLACE};
 use crate::document::FRAME;
 use crate::problem::{DocumentError, Problem};
 
@@ -47,14 +47,31 @@ impl<'n> Checker<'n> {
 
     /// Notes a problem.
     pub(super) fn note(&mut self, place: &Place<'_>, problem: Problem) {
+        if self.errors.len() == MOST_ERRORS {
+            self.errors.push(DocumentError {
+                path: String::new(),
+                problem: Problem::MoreProblems,
+            });
+        }
+        if self.is_full() {
+            return;
+        }
         self.errors.push(DocumentError {
             path: place.to_string(),
             problem,
         });
     }
 
+    /// Whether so many problems were found that the rest is not worth looking for.
+    const fn is_full(&self) -> bool {
+        self.errors.len() > MOST_ERRORS
+    }
+
     /// Checks one value against a rule.
     pub(crate) fn value(&mut self, value: &Value, rule: &Rule, place: &Place<'_>) {
+        if self.is_full() {
+            return;
+        }
         match rule {
             Rule::Carried => {}
             Rule::Later => self.note(
@@ -235,6 +252,9 @@ impl<'n> Checker<'n> {
     /// Checks the fields of an object against its table.
     pub(crate) fn object(&mut self, fields: &Map<String, Value>, table: &'static Table, place: &Place<'_>) {
         for (name, value) in fields {
+            if self.is_full() {
+                return;
+            }
             match table.field(name) {
                 Some(field) => self.value(value, &field.rule, &place.field(name)),
                 None => {

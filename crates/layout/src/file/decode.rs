@@ -226,6 +226,7 @@ impl Names for Index<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::file::MOST_ERRORS;
 
     /// A sound layout of three shafts with `elements` and `rest` put in.
     fn file(elements: &str, rest: &str) -> String {
@@ -389,6 +390,13 @@ mod tests {
         assert_eq!(layout.shafts[2].overhang.to_bits(), 1.0_f64.to_bits());
         assert_eq!(layout.last_number, 12);
         assert!(matches!(&layout.elements[0].kind, crate::ElementKind::Winch(winch) if winch.layers == 1));
+    }
+
+    #[test]
+    fn endless_problems_end() {
+        let errors = decode(&file(&vec!["{}"; MOST_ERRORS].join(","), "")).expect_err("none has an id");
+        assert_eq!(errors.len(), MOST_ERRORS + 1);
+        assert_eq!(errors[MOST_ERRORS].problem, Problem::MoreProblems);
     }
 
     #[test]

@@ -2,7 +2,7 @@
 //!
 //! The value is built by our own visitor because a plain one keeps the last of two fields of one name and says nothing.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::fmt;
 
 use serde::de::{DeserializeSeed, Deserializer, MapAccess, SeqAccess, Visitor};
@@ -10,7 +10,7 @@ use serde_json::map::Entry;
 use serde_json::{Map, Value};
 
 use super::place::Place;
-use super::tables::{MOST_BYTES, MOST_DIGITS, MOST_LEVELS};
+use super::tables::{MOST_BYTES, MOST_DIGITS, MOST_ERRORS, MOST_LEVELS, MOST_VALUES};
 use crate::problem::{DocumentError, Problem};
 
 /// What reading a JSON text gave.
@@ -43,20 +43,23 @@ pub(super) fn parse(text: &str) -> Result<Parsed, Problem> {
             most: MOST_DIGITS,
         });
     }
-    let errors = RefCell::new(Vec::new());
+    let notes = Notes {
+        errors: RefCell::new(Vec::new()),
+        values: Cell::new(0),
+    };
     let mut reader = serde_json::Deserializer::from_str(text);
     let seed = Seed {
         place: &Place::Root,
         level: 0,
-        errors: &errors,
+        notes: &notes,
     };
     let value = seed
         .deserialize(&mut reader)
         .and_then(|value| reader.end().map(|()| value))
-        .map_err(|error| syntax(text, &error))?;
+        .map_err(|error| syntax(text, &error, notes.values.get()))?;
     Ok(Parsed {
         value,
-        errors: errors.into_inner(),
+        errors: notes.errors.into_inner(),
     })
 }
 
@@ -112,10 +115,16 @@ fn line_and_column(text: &str, at: usize) -> (usize, usize) {
 }
 
 /// What the reader stumbled over, as a problem.
-fn syntax(text: &str, error: &serde_json::Error) -> Problem {
+fn syntax(text: &str, error: &serde_json::Error, values: usize) -> Problem {
     let (line, column) = (error.line(), error.column().max(1));
     if error.is_data() {
-        return Problem::TooDeep { most: MOST_LEVELS };
+        // Only our own two caps raise errors of this kind.
+        let many = values > MOST_VALUES;
+        return if many {
+            Problem::TooManyValues { most: MOST_VALUES }
+        } else {
+            Problem::TooDeep { most: MOST_LEVELS }
+        };
     }
     let rest = text
         .lines()
@@ -146,11 +155,40 @@ fn syntax(text: &str, error: &serde_json::Error) -> Problem {
     }
 }
 
+/// What is noted while a text is read.
+struct Notes {
+    errors: RefCell<Vec<DocumentError>>,
+    values: Cell<usize>,
+}
+
+impl Notes {
+    /// Counts a value, or gives the reader's error where there are too many: a short text of empty lists would
+    /// otherwise fill the memory.
+    fn count<E: serde::de::Error>(&self) -> Result<(), E> {
+        self.values.set(self.values.get() + 1);
+        if self.values.get() > MOST_VALUES {
+            Err(E::custom("too many values"))
+        } else {
+            Ok(())
+        }
+    }
+
+    fn duplicate(&self, place: &Place<'_>) {
+        let mut errors = self.errors.borrow_mut();
+        if errors.len() < MOST_ERRORS {
+            errors.push(DocumentError {
+                path: place.to_string(),
+                problem: Problem::DuplicateField,
+            });
+        }
+    }
+}
+
 /// Reads one value at a place.
 struct Seed<'a> {
     place: &'a Place<'a>,
     level: usize,
-    errors: &'a RefCell<Vec<DocumentError>>,
+    notes: &'a Notes,
 }
 
 impl Seed<'_> {
@@ -168,6 +206,7 @@ impl<'de> DeserializeSeed<'de> for Seed<'_> {
     type Value = Value;
 
     fn deserialize<D: Deserializer<'de>>(self, reader: D) -> Result<Value, D::Error> {
+        self.notes.count::<D::Error>()?;
         reader.deserialize_any(self)
     }
 }
@@ -215,7 +254,7 @@ impl<'de> Visitor<'de> for Seed<'_> {
             let Some(value) = list.next_element_seed(Seed {
                 place: &place,
                 level,
-                errors: self.errors,
+                notes: self.notes,
             })?
             else {
                 return Ok(Value::Array(values));
@@ -232,19 +271,13 @@ impl<'de> Visitor<'de> for Seed<'_> {
             let value = object.next_value_seed(Seed {
                 place: &place,
                 level,
-                errors: self.errors,
+                notes: self.notes,
             })?;
             match fields.entry(name) {
                 Entry::Vacant(entry) => {
                     entry.insert(value);
                 }
-                Entry::Occupied(entry) => {
-                    let path = self.place.field(entry.key()).to_string();
-                    self.errors.borrow_mut().push(DocumentError {
-                        path,
-                        problem: Problem::DuplicateField,
-                    });
-                }
+                Entry::Occupied(entry) => self.notes.duplicate(&self.place.field(entry.key())),
             }
         }
         Ok(Value::Object(fields))
@@ -253,6 +286,8 @@ impl<'de> Visitor<'de> for Seed<'_> {
 
 #[cfg(test)]
 mod tests {
+    use proptest::prelude::*;
+
     use super::*;
 
     fn problem(text: &str) -> String {
@@ -311,6 +346,23 @@ mod tests {
             problem("{\"a\": [{\"b\": 1, \"b\": 2}], \"a\": 3}"),
             "a[0].b: this field stands twice; keep one; a: this field stands twice; keep one"
         );
+    }
+
+    #[test]
+    fn a_short_text_cannot_fill_the_memory() {
+        let lists = format!("[{}[]]", "[],".repeat(MOST_VALUES));
+        assert_eq!(
+            problem(&lists),
+            "the text holds too many values; at most 6000000 are read"
+        );
+    }
+
+    proptest! {
+        #[test]
+        fn any_text_is_answered(text in ".{0,60}", json in "[\\[\\]{}\":,0-9eE.+ tfnaN\\\\-]{0,40}") {
+            let _ = parse(&text);
+            let _ = parse(&json);
+        }
     }
 
     #[test]

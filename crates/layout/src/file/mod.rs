@@ -24,5 +24,8 @@ pub use decode::{decode, decode_bytes};
 pub use fields::{Either, Field, Kind, Need, Rule, Table};
 pub use kinds::{KINDS, kind_named};
 pub use schema::schema;
-pub use tables::{MOST_BYTES, MOST_DIGITS, MOST_LEVELS, MOST_THINGS, POSITION, SHAFT, TOP, VERSION};
+pub use tables::{
+    MOST_BYTES, MOST_DIGITS, MOST_ERRORS, MOST_LEVELS, MOST_THINGS, MOST_VALUES, POSITION, SHAFT, TOP,
+    VERSION,
+};
 pub use text::{encode, encode_compact};

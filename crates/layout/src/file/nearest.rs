@@ -7,7 +7,7 @@ const MOST_NAMES: usize = 5000;
 
 /// How many comparisons one document may cost. A document full of wrong names would otherwise cost the square of its
 /// length; past the budget names go without a suggestion.
-const MOST_COMPARISONS: usize = 500_000;
+const MOST_COMPARISONS: usize = 200_000;
 
 /// Keeps count of the comparisons made for one document.
 pub(crate) struct Nearest {

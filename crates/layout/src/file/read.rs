@@ -16,14 +16,12 @@ struct Fields<'a> {
 }
 
 impl Fields<'_> {
-    fn value(&self, name: &str) -> Option<Value> {
-        self.map
-            .get(name)
-            .cloned()
-            .or_else(|| self.table.field(name)?.need.default_value())
+    fn value(&self, name: &str) -> Option<Cow<'_, Value>> {
+        let written = self.map.get(name).map(Cow::Borrowed);
+        written.or_else(|| self.table.field(name)?.need.default_value().map(Cow::Owned))
     }
 
-    fn must(&self, name: &str) -> Value {
+    fn must(&self, name: &str) -> Cow<'_, Value> {
         self.value(name)
             .expect("the validator has seen that this field is there or has a default")
     }
@@ -51,7 +49,7 @@ impl Fields<'_> {
     /// The choice that a word means; its first variant where the word was left out and has no default.
     fn word<T: Default>(&self, name: &str, choice: impl Fn(&str) -> Option<T>) -> T {
         self.value(name)
-            .as_ref()
+            .as_deref()
             .and_then(Value::as_str)
             .and_then(choice)
             .unwrap_or_default()
@@ -59,7 +57,7 @@ impl Fields<'_> {
 
     fn list<T>(&self, name: &str, entry: impl Fn(&Value) -> T) -> Vec<T> {
         self.value(name)
-            .as_ref()
+            .as_deref()
             .and_then(Value::as_array)
             .into_iter()
             .flatten()

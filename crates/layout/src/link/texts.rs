@@ -2,7 +2,7 @@
 //! which compression could learn them.
 //!
 //! A compact JSON text has no byte below 0x20, so 0x1f is free to mark a letter beyond ASCII; the bytes from 0x80 on
-//! then stand for the texts of the table. The table is part of the link's version and may only grow at its end.
+//! then stand for the texts of the table. The table is part of the link's version: another table is another version.
 
 use super::LinkError;
 

@@ -14,6 +14,8 @@ impl fmt::Display for Problem {
             | Self::NotFinite { .. }
             | Self::TooManyDigits { .. }
             | Self::TooDeep { .. }
+            | Self::TooManyValues { .. }
+            | Self::MoreProblems
             | Self::DuplicateField
             | Self::NewerVersion { .. }
             | Self::VersionZero => about_text(self, f),
@@ -72,6 +74,12 @@ fn about_text(problem: &Problem, f: &mut fmt::Formatter<'_>) -> fmt::Result {
                 f,
                 "lists and objects are nested too deeply; at most {most} levels are read"
             )
+        }
+        Problem::TooManyValues { most } => {
+            write!(f, "the text holds too many values; at most {most} are read")
+        }
+        Problem::MoreProblems => {
+            f.write_str("there are more problems than are listed here; mend these first")
         }
         Problem::DuplicateField => f.write_str("this field stands twice; keep one"),
         Problem::NewerVersion { version, known } => write!(
