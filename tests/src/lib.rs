@@ -4,4 +4,5 @@
 #[cfg(feature = "browser")]
 pub mod browser;
 pub mod compact;
+pub mod digest;
 pub mod plain;

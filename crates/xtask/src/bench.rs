@@ -26,7 +26,7 @@ struct Measured {
 pub fn bench(words: &[String]) -> anyhow::Result<()> {
     // Second-exact file times would otherwise leave out what is measured in the first second.
     let start = SystemTime::now() - std::time::Duration::from_secs(2);
-    let mut cargo = workspace::cargo(&["bench", "-p", "layshaft-tests", "--benches", "--"]);
+    let mut cargo = workspace::cargo(&["bench", "-p", "layshaft-bench", "--benches", "--"]);
     workspace::run(cargo.args(words))?;
     let mut jobs = BTreeMap::new();
     collect(&workspace::target_dir().join("criterion"), start, &mut jobs)?;

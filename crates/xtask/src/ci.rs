@@ -8,7 +8,7 @@ use anyhow::ensure;
 use crate::layers::Packages;
 use crate::stage::{Log, Stage};
 use crate::wasm_target::{self, WASM};
-use crate::workspace::{cargo, run};
+use crate::workspace::{cargo, cargo_native, run};
 use crate::{build, digest, page, tidy, workspace};
 
 /// What the page's WebAssembly may weigh, bytes, unpacked.
@@ -33,15 +33,7 @@ fn format(_: &mut Log) -> anyhow::Result<()> {
 
 /// All that runs natively, tests and benches too, with warnings denied.
 fn clippy(_: &mut Log) -> anyhow::Result<()> {
-    let all = [
-        "clippy",
-        "--workspace",
-        "--exclude",
-        "layshaft-web",
-        "--all-targets",
-        "--all-features",
-    ];
-    run(cargo(&all).args(["--", "-D", "warnings"]))
+    run(cargo_native("clippy").args(["--all-targets", "--all-features", "--", "-D", "warnings"]))
 }
 
 /// All that ends up in the page, as the browser gets it; clocks and threads are refused there.
@@ -59,38 +51,18 @@ fn clippy_wasm(_: &mut Log) -> anyhow::Result<()> {
 }
 
 fn tests(log: &mut Log) -> anyhow::Result<()> {
-    log.run_tests(&mut cargo(&[
-        "test",
-        "--workspace",
-        "--exclude",
-        "layshaft-web",
-        "--lib",
-        "--bins",
-        "--tests",
-    ]))
+    log.run_tests(cargo_native("test").args(["--no-fail-fast", "--lib", "--bins", "--tests"]))
 }
 
 fn doc_tests(log: &mut Log) -> anyhow::Result<()> {
-    log.run_tests(&mut cargo(&[
-        "test",
-        "--workspace",
-        "--exclude",
-        "layshaft-web",
-        "--doc",
-    ]))
+    log.run_tests(cargo_native("test").args(["--no-fail-fast", "--doc"]))
 }
 
 /// The documentation of everything, with warnings (broken links above all) denied.
 fn docs(_: &mut Log) -> anyhow::Result<()> {
-    let native = [
-        "doc",
-        "--no-deps",
-        "--workspace",
-        "--exclude",
-        "layshaft-web",
-        "--all-features",
-    ];
-    run(cargo(&native).env("RUSTDOCFLAGS", "-D warnings"))?;
+    run(cargo_native("doc")
+        .args(["--no-deps", "--all-features"])
+        .env("RUSTDOCFLAGS", "-D warnings"))?;
     let page = [
         "doc",
         "--no-deps",

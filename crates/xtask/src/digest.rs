@@ -6,7 +6,7 @@
 
 use crate::stage::Log;
 use crate::wasm_target::{self, WASM};
-use crate::workspace::{self, cargo, run};
+use crate::workspace::{self, cargo, cargo_native, run};
 
 /// Builds the scene for wasm as the page is built, and has the test run it.
 pub fn same_in_wasm(log: &mut Log) -> anyhow::Result<()> {
@@ -23,14 +23,7 @@ pub fn same_in_wasm(log: &mut Log) -> anyhow::Result<()> {
         "web",
     ]))?;
     let program = workspace::target_dir().join(WASM).join("web/digest.wasm");
-    let mut test = cargo(&[
-        "test",
-        "-p",
-        "layshaft-tests",
-        "--features",
-        "wasm",
-        "--test",
-        "wasm",
-    ]);
+    let mut test = cargo_native("test");
+    test.args(["--features", "layshaft-tests/wasm", "--test", "wasm"]);
     log.run_tests(test.env("LAYSHAFT_DIGEST_WASM", program))
 }

@@ -6,7 +6,7 @@ use crate::chromium;
 use crate::ci;
 use crate::serve;
 use crate::stage::{self, Log, Stage};
-use crate::workspace::{self, cargo};
+use crate::workspace::{self, cargo_native};
 
 /// Runs all stages, or those asked for.
 pub fn test(asked_for: &[String]) -> anyhow::Result<()> {
@@ -23,7 +23,7 @@ fn browser(log: &mut Log) -> anyhow::Result<()> {
         "there is no page yet; run `cargo xtask test page browser`"
     );
     let address = serve::in_background()?;
-    let mut test = cargo(&["test", "--workspace", "--exclude", "layshaft-web"]);
+    let mut test = cargo_native("test");
     test.args(["--features", "layshaft-tests/browser", "--test", "browser"]);
     test.env("LAYSHAFT_BROWSER_URL", address);
     test.env("CHROMIUM", programs.browser)

@@ -31,6 +31,19 @@ pub fn cargo(arguments: &[&str]) -> Command {
     command
 }
 
+/// A call of cargo for all that is checked natively: not the page, which is checked for wasm, and not the benches, whose
+/// yardsticks take longer to compile than everything else.
+pub fn cargo_native(command: &str) -> Command {
+    cargo(&[
+        command,
+        "--workspace",
+        "--exclude",
+        "layshaft-web",
+        "--exclude",
+        "layshaft-bench",
+    ])
+}
+
 /// Runs to the end and asks for success.
 pub fn run(command: &mut Command) -> anyhow::Result<()> {
     let status = command
