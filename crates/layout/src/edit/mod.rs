@@ -2,12 +2,14 @@
 
 mod apply;
 mod command;
+mod elements;
 mod field;
 mod history;
 mod ids;
 mod lookup;
 mod positions;
 mod refusal;
+mod shafts;
 mod sound;
 
 pub use command::{Command, Owner};

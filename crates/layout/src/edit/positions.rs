@@ -13,15 +13,17 @@ impl Layout {
     /// The command that adds a position behind those which are shown, writing down the implied one first.
     #[must_use]
     pub fn position_added(&self, position: Position) -> Command {
-        let end = usize::MAX;
         if !self.positions.is_empty() {
-            return Command::AddPosition { index: end, position };
+            return Command::AddPosition {
+                index: self.positions.len(),
+                position,
+            };
         }
         let only = Command::AddPosition {
-            index: end,
+            index: 0,
             position: Position::only(),
         };
-        Command::Batch(vec![only, Command::AddPosition { index: end, position }])
+        Command::Batch(vec![only, Command::AddPosition { index: 1, position }])
     }
 
     pub(super) fn add_position(&mut self, index: usize, position: &Position) -> Result<Command, Refusal> {
@@ -115,5 +117,30 @@ impl Layout {
         found.ok_or_else(|| {
             Refusal::UnknownPosition(unknown(id, self.positions.iter().map(|position| &position.id)))
         })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_second_position_stands_beside_the_implied_one() {
+        let mut layout = Layout::new();
+        for name in ["Second", "Third"] {
+            let position = Position {
+                id: layout.next_position_id(),
+                name: name.to_owned(),
+                engaged: Vec::new(),
+            };
+            let command = layout.position_added(position);
+            layout.apply(&command).expect("its id is new");
+        }
+        let names: Vec<&str> = layout
+            .positions
+            .iter()
+            .map(|position| position.name.as_str())
+            .collect();
+        assert_eq!(names, ["Only", "Second", "Third"]);
     }
 }

@@ -353,7 +353,7 @@ mod tests {
         let lists = format!("[{}[]]", "[],".repeat(MOST_VALUES));
         assert_eq!(
             problem(&lists),
-            "the text holds too many values; at most 6000000 are read"
+            "the text holds too many values; at most 4000000 are read"
         );
     }
 

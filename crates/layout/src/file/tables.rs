@@ -15,8 +15,8 @@ pub const MOST_DIGITS: usize = 64;
 pub const MOST_THINGS: usize = 200_000;
 /// Most shift positions.
 pub const MOST_POSITIONS: usize = 1000;
-/// Most JSON values in one text; two hundred thousand meshes with their shafts have four million.
-pub const MOST_VALUES: usize = 6_000_000;
+/// Most JSON values in one text; two hundred thousand meshes with their shafts have three million.
+pub const MOST_VALUES: usize = 4_000_000;
 /// Most problems that are listed for one text.
 pub const MOST_ERRORS: usize = 10_000;
 /// Longest id, in characters.

@@ -6,7 +6,7 @@ use serde::Serialize;
 use serde_json::ser::{Formatter, Serializer};
 use serde_json::{Map, Value};
 
-use super::tables::VERSION;
+use super::tables::{VERSION, carried_fields};
 use super::write;
 use crate::document::Layout;
 
@@ -62,7 +62,8 @@ fn document(layout: &Layout) -> Map<String, Value> {
         "positions",
         layout.positions.iter().map(write::position),
     );
-    for (name, value) in &layout.carried {
+    // In the order of the table, which undo cannot upset.
+    for (name, value) in carried_fields().filter_map(|name| Some((name, layout.carried.get(name)?))) {
         put(name, value.clone());
     }
     file

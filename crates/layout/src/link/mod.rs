@@ -1,7 +1,7 @@
 //! A whole layout in the fragment of a link: the part after `#`, which a browser keeps to itself.
 //!
 //! The payload is a version byte, a checksum of four bytes, and the compact file, its common texts swapped for single
-//! bytes ([`texts`]) and deflated; all in base64url. Reading takes it as hostile: every size has its cap before any
+//! bytes (module `texts`) and deflated; all in base64url. Reading takes it as hostile: every size has its cap before any
 //! work is done, and what comes out goes through the validator of the file.
 
 mod texts;
