@@ -32,7 +32,7 @@ const FILES: [&str; 5] = ["serde", "serde_json", "schemars", "base64", "miniz_ox
 const WITHOUT_FILES: [&str; 2] = ["layshaft-kinematics", "layshaft-powerflow"];
 
 /// Crates that stand beside the product: nothing may depend on them.
-const BESIDE: [&str; 2] = ["xtask", "layshaft-tests"];
+const BESIDE: [&str; 3] = ["xtask", "layshaft-tests", "layshaft-bench"];
 
 /// What each of our packages is made of, without what only its tests need.
 pub struct Packages {
