@@ -4,7 +4,7 @@ mod results;
 mod specs;
 mod typed;
 
-pub use typed::sentence;
+pub use typed::{sentence, sentence_case};
 
 use layshaft_layout::{Command, FRAME, Id, Layout, value_at};
 use layshaft_report::PositionReport;

@@ -117,9 +117,9 @@ fn edits(scene: &Scene) -> impl Iterator<Item = (&FieldRef, Rect)> {
                 field,
                 Rect {
                     x: run.x,
-                    y: line.baseline - 13.0,
+                    y: line.top,
                     width: run.width,
-                    height: 18.0,
+                    height: line.height,
                 },
             )),
             _ => None,

@@ -38,6 +38,9 @@ impl Measure {
     pub fn text(&self) -> String {
         if self.unit.is_empty() {
             self.number.clone()
+        } else if self.unit == "°" {
+            // The one unit that stands close to its number.
+            format!("{}°", self.number)
         } else {
             format!("{}{THIN_SPACE}{}", self.number, self.unit)
         }

@@ -54,10 +54,16 @@ pub fn sentence(refusal: &Refusal) -> String {
             .join("; "),
         other => other.to_string(),
     };
-    let mut letters = text.trim_end_matches('.').chars();
-    letters.next().map_or_else(String::new, |first| {
-        first.to_uppercase().chain(letters).chain(['.']).collect()
-    })
+    format!("{}.", sentence_case(text.trim_end_matches('.')))
+}
+
+/// The first letter large.
+#[must_use]
+pub fn sentence_case(text: &str) -> String {
+    let mut letters = text.chars();
+    letters
+        .next()
+        .map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// What the file holds for a typed text.

@@ -5,7 +5,7 @@ use layshaft_layout::{Element, ElementKind, Hand, Id, MeshForm, Sense, SteppedRa
 use layshaft_report::{ElementResult, Mode, PortResult, PositionReport, ShaftResult};
 
 use super::items::{RunContent, Standing};
-use super::text::{Lines, answer, edit, ratio, text};
+use super::text::{Letters, Lines, answer, edit, ratio, text};
 use crate::numbers::{self, RatioText};
 use crate::parts::{kind_name, ports};
 use crate::target::FieldRef;
@@ -23,6 +23,27 @@ pub struct Shown {
     pub power: bool,
     /// Efficiencies.
     pub efficiency: bool,
+    /// How large letters are.
+    pub letters: Letters,
+}
+
+impl Shown {
+    /// What there is room for at this zoom: from afar only names, given numbers and ratios, in larger letters.
+    #[must_use]
+    pub fn at_zoom(self, zoom: f64) -> Self {
+        let letters = Letters::for_zoom(zoom);
+        match letters {
+            Letters::Plain => Self { letters, ..self },
+            _ => Self {
+                ratio: self.ratio,
+                letters,
+                speed: false,
+                torque: false,
+                power: false,
+                efficiency: false,
+            },
+        }
+    }
 }
 
 impl Default for Shown {
@@ -33,6 +54,7 @@ impl Default for Shown {
             torque: true,
             power: true,
             efficiency: true,
+            letters: Letters::Plain,
         }
     }
 }
@@ -204,11 +226,13 @@ fn at_end(result: &ElementResult, telling: Telling<'_>) -> Lines {
     second.extend(
         result
             .current
+            .filter(|_| telling.shown.power)
             .map(|current| answer(telling.hide, &numbers::current(current))),
     );
     second.extend(
         result
             .line_speed
+            .filter(|_| telling.shown.speed)
             .map(|speed| answer(telling.hide, &numbers::line_speed(speed))),
     );
     vec![line, second]

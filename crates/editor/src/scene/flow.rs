@@ -194,7 +194,7 @@ impl<'a> Drawing<'a> {
             period_s: period.map(|(seconds, _)| seconds),
             clockwise: period.is_none_or(|(_, clockwise)| clockwise),
             emphasis: self.emphasis(&target),
-            label: label(crowd, lines, target, at, (SHAFT_RADIUS, SHAFT_RADIUS), true),
+            label: self.label(crowd, lines, target, at, (SHAFT_RADIUS, SHAFT_RADIUS), true),
         }
     }
 
@@ -215,10 +215,10 @@ impl<'a> Drawing<'a> {
         let loss =
             wires::loss(result, at, half, runs, self.scale.as_ref()).filter(|_| !self.input.hide_answers);
         let tag = self.tags.get(&element.id).filter(|_| !self.input.hide_answers);
-        let label_item = label(crowd, lines, target.clone(), at, half, false);
+        let label_item = self.label(crowd, lines, target.clone(), at, half, false);
         let loop_tag = tag.map(|tag| {
             let lines = vec![vec![RunContent::Name(tag.clone())]];
-            let mut item = label(crowd, lines, target.clone(), at, half, true);
+            let mut item = self.label(crowd, lines, target.clone(), at, half, true);
             item.key = format!("{}-loop", target.key());
             item
         });
@@ -240,6 +240,20 @@ impl<'a> Drawing<'a> {
             in_loop: runs.iter().any(|run| run.looped),
             emphasis: self.emphasis(&target),
         }
+    }
+
+    fn label(
+        &self,
+        crowd: &mut Crowd,
+        lines: Lines,
+        target: Target,
+        at: Point,
+        half: (f64, f64),
+        below: bool,
+    ) -> Label {
+        let letters = self.input.shown.letters;
+        let (bounds, leader) = spread::settle(crowd, at, half, text::room(&lines, letters), below);
+        text::set(lines, target, "label", bounds, leader, letters)
     }
 
     fn legend(&self, shafts: &[Rc<ShaftItem>], elements: &[Rc<ElementItem>]) -> Legend {
@@ -296,11 +310,6 @@ impl<'a> Drawing<'a> {
                 .collect(),
         }
     }
-}
-
-fn label(crowd: &mut Crowd, lines: Lines, target: Target, at: Point, half: (f64, f64), below: bool) -> Label {
-    let (bounds, leader) = spread::settle(crowd, at, half, text::room(&lines), below);
-    text::set(lines, target, "label", bounds, leader)
 }
 
 /// Which ports belong to loops of circulating power.

@@ -126,6 +126,8 @@ pub struct Symbol {
     pub chain: &'static str,
     /// Short strokes of the fixed frame.
     pub hatching: &'static str,
+    /// Half the width and height that are really drawn on: connections end there.
+    pub half: (u8, u8),
 }
 
 /// A line from an element to one of its shafts, with the power along it.
@@ -204,11 +206,17 @@ pub struct Label {
     pub lines: Vec<LabelLine>,
     /// A thin line to what it speaks of, where it had to move away.
     pub leader: Option<(Point, Point)>,
+    /// Size of its letters, in bench units.
+    pub letter_size: f64,
 }
 
 /// A line of a label.
 #[derive(Clone, Debug, PartialEq)]
 pub struct LabelLine {
+    /// Upper edge of its room.
+    pub top: f64,
+    /// Height of its room.
+    pub height: f64,
     /// Height of the base line, in bench coordinates.
     pub baseline: f64,
     /// Pieces from left to right.
@@ -224,6 +232,14 @@ pub struct Run {
     pub width: f64,
     /// What it says.
     pub content: RunContent,
+}
+
+impl Run {
+    /// The middle of its room.
+    #[must_use]
+    pub fn middle(&self) -> f64 {
+        self.x + self.width / 2.0
+    }
 }
 
 /// What a piece of a label says.

@@ -16,4 +16,7 @@ mod turning;
 pub use describe::{Shown, shortest, step_ratio};
 pub use items::*;
 pub use place::{ONE_PORT_REACH, SHAFT_RADIUS, SYMBOL, element_places};
-pub use text::{FONT_SIZE, LINE_HEIGHT, text_width};
+pub use text::{FONT_SIZE, LINE_HEIGHT, Letters, text_width};
+
+#[cfg(test)]
+mod tests;

@@ -9,7 +9,7 @@ use crate::parts::{is_frame, ports, shaft};
 
 /// Radius of a shaft's circle.
 pub const SHAFT_RADIUS: f64 = 18.0;
-/// Size of a symbol's box.
+/// Size of the box that symbols are drawn in.
 pub const SYMBOL: (f64, f64) = (48.0, 32.0);
 /// Distance of a source, load or brake from its shaft.
 pub const ONE_PORT_REACH: f64 = 84.0;

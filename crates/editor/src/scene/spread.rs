@@ -33,7 +33,10 @@ pub fn settle(
     }
     let (_, rect, rank) = best;
     crowd.take(rect, TEXT);
-    let leader = (rank >= FIRST_FAR).then(|| (at, nearest(&rect, at)));
+    let leader = (rank >= FIRST_FAR).then(|| {
+        let end = nearest(&rect, at);
+        (at + (end - at).unit() * (half.1 + 3.0).min(end.distance(at)), end)
+    });
     (rect, leader)
 }
 

@@ -9,10 +9,58 @@ use crate::target::{FieldRef, Target};
 pub const FONT_SIZE: f64 = 12.0;
 /// Height of a line.
 pub const LINE_HEIGHT: f64 = 16.0;
+/// Zoom below which letters of the plain size could not be read.
+const READABLE_ZOOM: f64 = 0.7;
+/// Letters are to be at least this large on the screen, over [`FONT_SIZE`].
+const READABLE: f64 = 0.85;
+
+/// How large letters are drawn on the bench: larger where the bench is looked at from afar. In steps, so that a
+/// drawing is not set anew at every turn of the wheel.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum Letters {
+    /// As large as everything else.
+    #[default]
+    Plain,
+    /// A little larger.
+    Large,
+    /// Larger.
+    Larger,
+    /// As large as labels can be without covering the drawing.
+    Largest,
+}
+
+impl Letters {
+    /// What can be read at this zoom.
+    #[must_use]
+    pub fn for_zoom(zoom: f64) -> Self {
+        if zoom >= READABLE_ZOOM {
+            return Self::Plain;
+        }
+        let needed = READABLE / zoom;
+        [Self::Large, Self::Larger]
+            .into_iter()
+            .find(|letters| letters.factor() >= needed)
+            .unwrap_or(Self::Largest)
+    }
+
+    /// Their size over [`FONT_SIZE`].
+    #[must_use]
+    pub const fn factor(self) -> f64 {
+        match self {
+            Self::Plain => 1.0,
+            Self::Large => 1.4,
+            Self::Larger => 1.8,
+            Self::Largest => 2.2,
+        }
+    }
+}
+
 /// Space between pieces of a line.
 const GAP: f64 = 5.0;
-/// Least width of a number that can be edited: a finger must find it.
-const EDIT_WIDTH: f64 = 22.0;
+/// Space beside a number that can be edited: its frame needs some.
+const EDIT_GAP: f64 = 7.0;
+/// Least width of a number that can be edited.
+const EDIT_WIDTH: f64 = 10.0;
 
 /// Lines of pieces without a place.
 pub type Lines = Vec<Vec<RunContent>>;
@@ -58,7 +106,7 @@ pub fn run_width(content: &RunContent) -> f64 {
         RunContent::Text(text) | RunContent::Quiet(text) => text_width(text),
         RunContent::Name(text) => text_width(text) * 1.02,
         RunContent::Ratio(ratio) => text_width(&ratio.text()),
-        RunContent::Edit { text, .. } => (text_width(text) + 6.0).max(EDIT_WIDTH),
+        RunContent::Edit { text, .. } => text_width(text).max(EDIT_WIDTH),
         RunContent::Blank => 26.0,
     }
 }
@@ -101,14 +149,24 @@ pub fn edit(field: FieldRef, text: impl Into<String>, spoken: impl Into<String>)
 
 /// Width and height of some lines.
 #[must_use]
-pub fn room(lines: &Lines) -> (f64, f64) {
+pub fn room(lines: &Lines, letters: Letters) -> (f64, f64) {
     let width = lines.iter().map(|line| line_width(line)).fold(0.0, f64::max);
-    (width, lines.len() as f64 * LINE_HEIGHT)
+    let factor = letters.factor();
+    (width * factor, lines.len() as f64 * LINE_HEIGHT * factor)
 }
 
 fn line_width(line: &[RunContent]) -> f64 {
-    let gaps = line.len().saturating_sub(1) as f64 * GAP;
+    let gaps: f64 = line.windows(2).map(|pair| gap(&pair[0], &pair[1])).sum();
     line.iter().map(run_width).sum::<f64>() + gaps
+}
+
+/// The space between two neighbouring pieces; a degree sign stands close to its number.
+fn gap(left: &RunContent, right: &RunContent) -> f64 {
+    match (left, right) {
+        (_, RunContent::Text(text)) if text.starts_with('°') => 1.0,
+        (RunContent::Edit { .. }, _) | (_, RunContent::Edit { .. }) => EDIT_GAP,
+        _ => GAP,
+    }
 }
 
 /// Gives lines their place: every line centred in the room.
@@ -119,23 +177,27 @@ pub fn set(
     suffix: &str,
     bounds: Rect,
     leader: Option<(Point, Point)>,
+    letters: Letters,
 ) -> Label {
+    let factor = letters.factor();
+    let height = LINE_HEIGHT * factor;
     let lines = lines
         .into_iter()
         .enumerate()
         .map(|(n, contents)| {
-            let mut x = bounds.x + (bounds.width - line_width(&contents)) / 2.0;
-            let runs = contents
-                .into_iter()
-                .map(|content| {
-                    let width = run_width(&content);
-                    let run = Run { x, width, content };
-                    x += width + GAP;
-                    run
-                })
-                .collect();
+            let mut x = bounds.x + (bounds.width - line_width(&contents) * factor) / 2.0;
+            let mut runs: Vec<Run> = Vec::with_capacity(contents.len());
+            for content in contents {
+                x += runs.last().map_or(0.0, |before| {
+                    before.width + gap(&before.content, &content) * factor
+                });
+                let width = run_width(&content) * factor;
+                runs.push(Run { x, width, content });
+            }
             LabelLine {
-                baseline: bounds.y + n as f64 * LINE_HEIGHT + LINE_HEIGHT * 0.75,
+                top: bounds.y + n as f64 * height,
+                height,
+                baseline: bounds.y + n as f64 * height + height * 0.75,
                 runs,
             }
         })
@@ -146,5 +208,6 @@ pub fn set(
         bounds,
         lines,
         leader,
+        letter_size: FONT_SIZE * factor,
     }
 }

@@ -1,6 +1,7 @@
 //! Layouts from outside: files, links, demos, the empty bench; and the way out again.
 
-use layshaft_layout::{Layout, decode, encode};
+use layshaft_layout::link::{self, LinkError};
+use layshaft_layout::{DocumentError, Layout, decode, encode};
 
 use super::document::Document;
 use super::{Effect, Message, Session};
@@ -73,12 +74,37 @@ impl Session {
 
     /// Opens the part of an address behind `#`, if it holds a layout.
     pub(super) fn open_link(&mut self, fragment: &str, effects: &mut Vec<Effect>) {
-        let _ = (fragment, effects);
+        match link::decode(fragment) {
+            Ok(layout) => {
+                self.close_edit(effects);
+                self.give_up_gesture(effects);
+                self.open(layout, "Opened the layout of the link", effects);
+            }
+            // An address without a layout in it is no failure.
+            Err(LinkError::NotALink) => {}
+            Err(LinkError::Document(errors)) => {
+                let text = "The layout in this link has errors; the bench is as it was.";
+                self.fail(text.to_owned(), lines_of(&errors), effects);
+            }
+            Err(error) => {
+                let text = format!(
+                    "{}. The bench is as it was.",
+                    crate::fields::sentence_case(&error.to_string())
+                );
+                self.fail(text, Vec::new(), effects);
+            }
+        }
     }
 
     pub(super) fn share(&mut self, effects: &mut Vec<Effect>) {
         self.panel = Some(Panel::Share);
-        effects.push(Effect::CopyLink(self.link()));
+        match link::encode_checked(self.document.layout()) {
+            Ok(link) => effects.push(Effect::CopyLink(link)),
+            Err(_) => {
+                let text = "This layout is too large for a link. Save it as a file and send that.";
+                self.fail(text.to_owned(), Vec::new(), effects);
+            }
+        }
     }
 
     pub(super) fn download(&mut self, effects: &mut Vec<Effect>) {
@@ -118,6 +144,15 @@ impl Session {
     /// The address fragment that holds the layout, for the share panel.
     #[must_use]
     pub fn link(&self) -> String {
-        String::new()
+        link::encode(self.document.layout())
     }
+}
+
+/// All that is wrong with a file, each with its path; a long list is cut.
+fn lines_of(errors: &[DocumentError]) -> Vec<String> {
+    let mut lines: Vec<String> = errors.iter().take(MOST_LINES).map(ToString::to_string).collect();
+    if errors.len() > MOST_LINES {
+        lines.push(format!("and {} more", errors.len() - MOST_LINES));
+    }
+    lines
 }

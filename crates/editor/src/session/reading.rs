@@ -205,7 +205,7 @@ impl Session {
             position: &self.position,
             selected: &self.selection,
             lit: &self.lit,
-            shown: self.labels,
+            shown: self.labels.at_zoom(self.view.zoom),
             hide_answers: self.hide_answers,
         })
     }

@@ -2,6 +2,7 @@
 
 use super::{Session, View};
 use crate::geometry::{Point, Rect, Size};
+use crate::scene::Letters;
 
 /// Least and greatest zoom.
 const ZOOM: (f64, f64) = (0.1, 6.0);
@@ -82,7 +83,12 @@ impl Session {
         } else {
             Rect::around(Point::default(), 640.0, 400.0)
         };
-        self.view = self.view.fitted(bounds);
+        self.look(self.view.fitted(bounds));
+        // Seen from afar, labels are set anew in larger letters and take more room; the second fit is near enough.
+        let bounds = self.scene().bounds;
+        if bounds.width > 0.0 {
+            self.look(self.view.fitted(bounds));
+        }
         self.follows = true;
     }
 
@@ -102,8 +108,16 @@ impl Session {
     }
 
     pub(super) fn zoom(&mut self, at: Point, by: f64) {
-        self.view = self.view.zoomed(at, by);
+        self.look(self.view.zoomed(at, by));
         self.follows = false;
+    }
+
+    /// Looks from somewhere else; the drawing is made anew only where its letters change their size.
+    fn look(&mut self, view: View) {
+        if Letters::for_zoom(view.zoom) != Letters::for_zoom(self.view.zoom) {
+            self.redraw();
+        }
+        self.view = view;
     }
 
     pub(super) fn pan(&mut self, by: Point) {

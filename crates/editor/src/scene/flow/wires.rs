@@ -5,9 +5,10 @@ use layshaft_quantity::Power;
 use layshaft_report::ElementResult;
 
 use super::super::items::{Sliver, Wire};
-use super::super::place::{SHAFT_RADIUS, SYMBOL};
+use super::super::place::SHAFT_RADIUS;
 use super::super::ribbon::{self, Scale, place};
 use super::{Drawing, LoopPaths};
+use crate::catalogue::Kind;
 use crate::geometry::Point;
 use crate::parts::{is_frame, ports};
 
@@ -137,24 +138,30 @@ fn box_reach(toward: Point, half: (f64, f64)) -> f64 {
 
 /// The symbol's turn in quarter turns, so that its first side faces its first shaft; and half its box as turned.
 pub fn turn(element: &Element, at: Point, drawing: &Drawing<'_>) -> (f64, (f64, f64)) {
-    let upright = (SYMBOL.0 / 2.0, SYMBOL.1 / 2.0);
-    let ports = ports(&element.kind);
-    let [first, second] = &ports[..] else {
+    let (width, height) = Kind::of(&element.kind).entry().symbol.half;
+    let upright = (f64::from(width), f64::from(height));
+    let Some(along) = along(element, at, drawing) else {
         return (0.0, upright);
-    };
-    let along = match (
-        drawing.shaft_places.get(first.shaft),
-        drawing.shaft_places.get(second.shaft),
-    ) {
-        (Some(one), Some(other)) => *other - *one,
-        (Some(one), None) => at - *one,
-        (None, Some(other)) => *other - at,
-        (None, None) => return (0.0, upright),
     };
     if along.y.abs() > along.x.abs() * 1.5 {
         (if along.y >= 0.0 { 90.0 } else { 270.0 }, (upright.1, upright.0))
     } else {
         (if along.x >= 0.0 { 0.0 } else { 180.0 }, upright)
+    }
+}
+
+/// From the first shaft of an element with two ends to the second; none for elements that stand upright always.
+fn along(element: &Element, at: Point, drawing: &Drawing<'_>) -> Option<Point> {
+    let ports = ports(&element.kind);
+    let place = |shaft| drawing.shaft_places.get(shaft).copied();
+    match &ports[..] {
+        [first, second] => match (place(first.shaft), place(second.shaft)) {
+            (Some(one), Some(other)) => Some(other - one),
+            (Some(one), None) => Some(at - one),
+            (None, Some(other)) => Some(other - at),
+            (None, None) => None,
+        },
+        _ => None,
     }
 }
 
