@@ -51,13 +51,21 @@ impl LiftSenses {
     /// gives none).
     #[must_use]
     pub fn of(layout: &Layout, first: &Position) -> Self {
-        let by_drive = layout.elements.iter().any(|element| matches!(typed(element), Some((LiftSense::Drive, _))));
+        let by_drive = layout
+            .elements
+            .iter()
+            .any(|element| matches!(typed(element), Some((LiftSense::Drive, _))));
         let provisional = Self(vec![1; layout.elements.len()]);
-        let senses =
-            if by_drive { rotation_senses(&lower(layout, first, &provisional).model) } else { Vec::new() };
+        let senses = if by_drive {
+            rotation_senses(&lower(layout, first, &provisional).model)
+        } else {
+            Vec::new()
+        };
         let index = ShaftNumbers::new(layout);
         let of_shaft = |shaft: Option<&Id>| {
-            let sense = shaft.and_then(|shaft| index.get(shaft)).map_or(0, |shaft| senses[shaft.at()]);
+            let sense = shaft
+                .and_then(|shaft| index.get(shaft))
+                .map_or(0, |shaft| senses[shaft.at()]);
             if sense == 0 { 1 } else { sense }
         };
         Self(
@@ -89,7 +97,12 @@ struct ShaftNumbers<'a>(std::collections::BTreeMap<&'a str, ShaftIdx>);
 
 impl<'a> ShaftNumbers<'a> {
     fn new(layout: &'a Layout) -> Self {
-        Self((0..).zip(&layout.shafts).map(|(at, shaft)| (shaft.id.as_str(), ShaftIdx(at))).collect())
+        Self(
+            (0..)
+                .zip(&layout.shafts)
+                .map(|(at, shaft)| (shaft.id.as_str(), ShaftIdx(at)))
+                .collect(),
+        )
     }
 
     fn get(&self, id: &Id) -> Option<ShaftIdx> {
@@ -105,7 +118,11 @@ pub fn drive_shaft(layout: &Layout) -> Option<&Id> {
         ElementKind::Crank(crank) => Some(&crank.shaft),
         _ => None,
     });
-    layout.drive.as_ref().or(source).or_else(|| layout.shafts.first().map(|shaft| &shaft.id))
+    layout
+        .drive
+        .as_ref()
+        .or(source)
+        .or_else(|| layout.shafts.first().map(|shaft| &shaft.id))
 }
 
 /// Lowers a valid layout for one position.
@@ -126,9 +143,14 @@ pub fn lower(layout: &Layout, position: &Position, senses: &LiftSenses) -> Lower
         .elements
         .iter()
         .zip(&senses.0)
-        .map(|(element, sense)| builder.add(element, position.engaged.contains(&element.id), f64::from(*sense)))
+        .map(|(element, sense)| {
+            builder.add(element, position.engaged.contains(&element.id), f64::from(*sense))
+        })
         .collect();
-    Lowered { model: builder.model, parts }
+    Lowered {
+        model: builder.model,
+        parts,
+    }
 }
 
 fn shaft_loss(shaft: &crate::document::Shaft) -> ShaftLoss {
@@ -138,7 +160,11 @@ fn shaft_loss(shaft: &crate::document::Shaft) -> ShaftLoss {
         overhang: shaft.overhang,
         steady_force: Force::ZERO,
     });
-    ShaftLoss { drag: Torque::newton_metres(shaft.drag_nm), viscous: shaft.viscous_nms, journal }
+    ShaftLoss {
+        drag: Torque::newton_metres(shaft.drag_nm),
+        viscous: shaft.viscous_nms,
+        journal,
+    }
 }
 
 pub use decimal::exact as exact_decimal;

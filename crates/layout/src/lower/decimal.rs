@@ -19,7 +19,11 @@ fn digits_and_power(value: f64) -> (i128, i32) {
 pub fn exact(value: f64) -> Ratio {
     let (digits, power) = digits_and_power(value);
     let scale = BigInt::from(10).pow(power.unsigned_abs());
-    if power >= 0 { Ratio::from_integer(digits * scale) } else { Ratio::new(digits.into(), scale) }
+    if power >= 0 {
+        Ratio::from_integer(digits * scale)
+    } else {
+        Ratio::new(digits.into(), scale)
+    }
 }
 
 /// Two lengths as whole numbers of one common small unit, with the number of such units in the first's unit.

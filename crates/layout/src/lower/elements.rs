@@ -33,11 +33,16 @@ impl Builder<'_> {
             ElementKind::Stepped(stepped) => self.stepped(stepped),
             ElementKind::Clutch(_) | ElementKind::Brake(_) if !engaged => Part::Off,
             ElementKind::Clutch(clutch) => {
-                let coupling = train::Coupling { a: self.port(&clutch.a), b: self.port(&clutch.b) };
+                let coupling = train::Coupling {
+                    a: self.port(&clutch.a),
+                    b: self.port(&clutch.b),
+                };
                 self.element(Element::Coupling(coupling), ElementLoss::default())
             }
             ElementKind::Brake(brake) => {
-                let hold = train::Hold { shaft: self.port(&brake.shaft) };
+                let hold = train::Hold {
+                    shaft: self.port(&brake.shaft),
+                };
                 self.element(Element::Hold(hold), ElementLoss::default())
             }
             ElementKind::Motor(motor) => self.source(&motor.shaft, Drive::Motor(motor_of(motor))),
@@ -49,7 +54,11 @@ impl Builder<'_> {
     }
 
     fn port(&self, id: &Id) -> Port {
-        if id.as_str() == FRAME { Port::Frame } else { self.index.get(id).map_or(Port::Frame, Port::Shaft) }
+        if id.as_str() == FRAME {
+            Port::Frame
+        } else {
+            self.index.get(id).map_or(Port::Frame, Port::Shaft)
+        }
     }
 
     fn element(&mut self, element: Element, loss: ElementLoss) -> Part {
@@ -74,13 +83,33 @@ impl Builder<'_> {
             bearing_force: force,
             compliance: 1.0 / (module * module),
         };
-        self.element(Element::Mesh(train::Mesh { a, b, teeth: mesh.teeth, reversing }), loss)
+        self.element(
+            Element::Mesh(train::Mesh {
+                a,
+                b,
+                teeth: mesh.teeth,
+                reversing,
+            }),
+            loss,
+        )
     }
 
     fn chain(&mut self, chain: &doc::Chain) -> Part {
         let [a, b] = [self.port(&chain.a), self.port(&chain.b)];
-        let loss = ElementLoss { loss: pair(chain.efficiency), bearing_force: 0.0, compliance: 1.0 };
-        self.element(Element::Mesh(train::Mesh { a, b, teeth: chain.teeth, reversing: false }), loss)
+        let loss = ElementLoss {
+            loss: pair(chain.efficiency),
+            bearing_force: 0.0,
+            compliance: 1.0,
+        };
+        self.element(
+            Element::Mesh(train::Mesh {
+                a,
+                b,
+                teeth: chain.teeth,
+                reversing: false,
+            }),
+            loss,
+        )
     }
 
     fn belt(&mut self, belt: &doc::Belt) -> Part {
@@ -92,7 +121,15 @@ impl Builder<'_> {
             compliance: units_per_mm * units_per_mm,
         };
         let [a, b] = [self.port(&belt.a), self.port(&belt.b)];
-        self.element(Element::Belt(train::Belt { a, b, diameters, crossed: belt.crossed }), loss)
+        self.element(
+            Element::Belt(train::Belt {
+                a,
+                b,
+                diameters,
+                crossed: belt.crossed,
+            }),
+            loss,
+        )
     }
 
     fn worm(&mut self, worm: &doc::Worm) -> Part {
@@ -103,7 +140,11 @@ impl Builder<'_> {
             teeth: worm.teeth,
             left_hand: worm.hand == doc::Hand::Left,
         };
-        let loss = ElementLoss { loss: Loss::Worm(worm_friction(worm)), bearing_force: 0.0, compliance: 1.0 };
+        let loss = ElementLoss {
+            loss: Loss::Worm(worm_friction(worm)),
+            bearing_force: 0.0,
+            compliance: 1.0,
+        };
         self.element(Element::Worm(kind), loss)
     }
 
@@ -114,7 +155,11 @@ impl Builder<'_> {
             carrier: self.port(&differential.carrier),
         };
         let compliance = 1.0 / (USUAL_TEETH * USUAL_TEETH);
-        let loss = ElementLoss { loss: basic(differential.efficiency), bearing_force: 0.0, compliance };
+        let loss = ElementLoss {
+            loss: basic(differential.efficiency),
+            bearing_force: 0.0,
+            compliance,
+        };
         self.element(Element::Differential(kind), loss)
     }
 
@@ -130,7 +175,11 @@ impl Builder<'_> {
                 doc::Planets::Double => train::Planets::Double,
             },
         };
-        let loss = ElementLoss { loss: basic(planetary.efficiency), bearing_force: 0.0, compliance: 1.0 };
+        let loss = ElementLoss {
+            loss: basic(planetary.efficiency),
+            bearing_force: 0.0,
+            compliance: 1.0,
+        };
         self.element(Element::Planetary(kind), loss)
     }
 
@@ -143,19 +192,26 @@ impl Builder<'_> {
             basic_ratio,
         };
         let scale = basic_ratio[1] as f64 / USUAL_TEETH;
-        let loss =
-            ElementLoss { loss: basic(stepped.efficiency), bearing_force: 0.0, compliance: scale * scale };
+        let loss = ElementLoss {
+            loss: basic(stepped.efficiency),
+            bearing_force: 0.0,
+            compliance: scale * scale,
+        };
         self.element(Element::Stepped(kind), loss)
     }
 
     fn source(&mut self, shaft: &Id, drive: Drive) -> Part {
-        let Port::Shaft(shaft) = self.port(shaft) else { return Part::Off };
+        let Port::Shaft(shaft) = self.port(shaft) else {
+            return Part::Off;
+        };
         self.model.sources.push(Source { shaft, drive });
         Part::Source(self.model.sources.len() - 1)
     }
 
     fn load(&mut self, shaft: &Id, kind: LoadKind) -> Part {
-        let Port::Shaft(shaft) = self.port(shaft) else { return Part::Off };
+        let Port::Shaft(shaft) = self.port(shaft) else {
+            return Part::Off;
+        };
         self.model.loads.push(Load { shaft, kind });
         Part::Load(self.model.loads.len() - 1)
     }
@@ -165,7 +221,14 @@ impl Builder<'_> {
         if let Port::Shaft(shaft) = self.port(&winch.shaft) {
             self.steady_force(shaft, pull);
         }
-        self.load(&winch.shaft, LoadKind::Winch { pull, radius: winch_radius(winch), lifts })
+        self.load(
+            &winch.shaft,
+            LoadKind::Winch {
+                pull,
+                radius: winch_radius(winch),
+                lifts,
+            },
+        )
     }
 
     fn vehicle(&mut self, vehicle: &doc::Vehicle, forward: f64) -> Part {
@@ -180,7 +243,11 @@ impl Builder<'_> {
             .filter_map(|shaft| {
                 let wheel = self.port(shaft);
                 self.steady_force(wheel.shaft()?, share);
-                let rolling = train::Rolling { wheel, body: Port::Shaft(body), radius };
+                let rolling = train::Rolling {
+                    wheel,
+                    body: Port::Shaft(body),
+                    radius,
+                };
                 match self.element(Element::Rolling(rolling), ElementLoss::default()) {
                     Part::Element(element) => Some(element),
                     _ => None,
@@ -188,9 +255,17 @@ impl Builder<'_> {
             })
             .collect();
         let slope = Angle::degrees(vehicle.slope_deg);
-        let kind = LoadKind::Vehicle { weight, rolling: vehicle.rolling, slope, forward };
+        let kind = LoadKind::Vehicle {
+            weight,
+            rolling: vehicle.rolling,
+            slope,
+            forward,
+        };
         self.model.loads.push(Load { shaft: body, kind });
-        Part::Vehicle { load: self.model.loads.len() - 1, wheels }
+        Part::Vehicle {
+            load: self.model.loads.len() - 1,
+            wheels,
+        }
     }
 
     fn steady_force(&mut self, shaft: layshaft_kinematics::ShaftIdx, force: Force) {
@@ -261,9 +336,12 @@ pub fn winch_radius(winch: &doc::Winch) -> Length {
 pub fn basic_ratio(ratio: &doc::SteppedRatio) -> [i128; 2] {
     match ratio {
         doc::SteppedRatio::Basic(parts) => parts.map(i128::from),
-        doc::SteppedRatio::Teeth { first, second, first_is_ring, second_is_ring } => {
-            train::Stepped::ratio_from_teeth(*first, *second, [*first_is_ring, *second_is_ring])
-        }
+        doc::SteppedRatio::Teeth {
+            first,
+            second,
+            first_is_ring,
+            second_is_ring,
+        } => train::Stepped::ratio_from_teeth(*first, *second, [*first_is_ring, *second_is_ring]),
     }
 }
 
@@ -276,8 +354,14 @@ fn wheel_radius(vehicle: &doc::Vehicle) -> [i128; 2] {
 fn motor_of(motor: &doc::Motor) -> Motor {
     Motor::from_sheet(
         Voltage::volts(motor.nominal_v),
-        (AngularSpeed::rpm(motor.no_load_rpm), Current::amperes(motor.no_load_a)),
-        (Torque::newton_metres(motor.stall_nm), Current::amperes(motor.stall_a)),
+        (
+            AngularSpeed::rpm(motor.no_load_rpm),
+            Current::amperes(motor.no_load_a),
+        ),
+        (
+            Torque::newton_metres(motor.stall_nm),
+            Current::amperes(motor.stall_a),
+        ),
         Voltage::volts(motor.supply_v.unwrap_or(motor.nominal_v)),
         Resistance::ohms(motor.supply_ohm),
     )
