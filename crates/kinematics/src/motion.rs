@@ -68,8 +68,11 @@ pub struct Motion {
 /// Constraints by element kind: [`crate::elements`]; elimination is Gauss and Jordan's.
 #[must_use]
 pub fn solve(train: &Train, reference: Option<ShaftIdx>, sources: &[ShaftIdx]) -> Motion {
-    let sources: Vec<ShaftIdx> =
-        if sources.is_empty() { reference.into_iter().collect() } else { sources.to_vec() };
+    let sources: Vec<ShaftIdx> = if sources.is_empty() {
+        reference.into_iter().collect()
+    } else {
+        sources.to_vec()
+    };
     let forest = Forest::new(train, &sources);
     let mut junctions = Junctions::default();
     let drive_classes: Vec<usize> = sources.iter().map(|&source| forest.class(source)).collect();
@@ -105,7 +108,8 @@ pub fn solve(train: &Train, reference: Option<ShaftIdx>, sources: &[ShaftIdx]) -
     Motion {
         forest,
         junctions,
-        reference, sources,
+        reference,
+        sources,
         component,
         floats,
     }
@@ -283,13 +287,17 @@ impl Motion {
                 (class, to_float(&speed), speed)
             })
         };
-        Turning { parameters: drives.iter().filter_map(entry).collect() }
+        Turning {
+            parameters: drives.iter().filter_map(entry).collect(),
+        }
     }
 
     /// Speed of a shaft, in the unit of the drives' speeds.
     #[must_use]
     pub fn speed(&self, shaft: ShaftIdx, turning: &Turning) -> f64 {
-        self.float_combination(shaft).map(|(parameter, factor)| factor * turning.float(parameter)).sum()
+        self.float_combination(shaft)
+            .map(|(parameter, factor)| factor * turning.float(parameter))
+            .sum()
     }
 
     /// Sign of a shaft's speed, exact.
@@ -315,7 +323,9 @@ impl Motion {
     }
 
     fn exact_speed(&self, port: Port, turning: &Turning) -> Ratio {
-        let Some(shaft) = port.shaft() else { return Ratio::zero() };
+        let Some(shaft) = port.shaft() else {
+            return Ratio::zero();
+        };
         let mut speed = Ratio::zero();
         for (parameter, factor) in self.combination(shaft) {
             if let Some((.., value)) = turning.parameters.iter().find(|(class, ..)| *class == parameter) {
@@ -372,7 +382,10 @@ pub struct Turning {
 
 impl Turning {
     fn float(&self, parameter: usize) -> f64 {
-        self.parameters.iter().find(|(class, ..)| *class == parameter).map_or(0.0, |&(_, speed, _)| speed)
+        self.parameters
+            .iter()
+            .find(|(class, ..)| *class == parameter)
+            .map_or(0.0, |&(_, speed, _)| speed)
     }
 }
 
@@ -508,7 +521,11 @@ mod tests {
         let motion = solve(&train, Some(ShaftIdx(0)), &[]);
         assert_eq!(motion.ratio(ShaftIdx(2)), Some(Ratio::one()));
         assert_eq!(
-            motion.relative_sign(a, Port::Shaft(ShaftIdx(2)), &motion.turning(&[(ShaftIdx(0), Ratio::one())])),
+            motion.relative_sign(
+                a,
+                Port::Shaft(ShaftIdx(2)),
+                &motion.turning(&[(ShaftIdx(0), Ratio::one())])
+            ),
             0
         );
     }

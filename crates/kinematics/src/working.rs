@@ -123,21 +123,43 @@ pub enum StepContent {
 #[must_use]
 pub fn working(train: &Train, motion: &Motion, shaft: ShaftIdx) -> Option<Working> {
     let drive = motion.drive().filter(|_| !motion.is_jammed())?;
-    let result = if motion.at_rest(shaft) { Ratio::zero() } else { motion.ratio(shaft)? };
+    let result = if motion.at_rest(shaft) {
+        Ratio::zero()
+    } else {
+        motion.ratio(shaft)?
+    };
     let mut derivation = Derivation::new(train);
-    derivation.state(drive, Expression::number(Ratio::one()), None, StepContent::Drive { shaft: drive });
+    derivation.state(
+        drive,
+        Expression::number(Ratio::one()),
+        None,
+        StepContent::Drive { shaft: drive },
+    );
     derivation.run(motion, shaft)?;
-    Some(Working { steps: derivation.needed_for(shaft), result })
+    Some(Working {
+        steps: derivation.needed_for(shaft),
+        result,
+    })
 }
 
 impl Expression {
     fn number(constant: Ratio) -> Self {
-        Self { constant, unknowns: BTreeMap::new() }
+        Self {
+            constant,
+            unknowns: BTreeMap::new(),
+        }
     }
 
     fn scaled(&self, factor: &Ratio) -> Self {
-        let unknowns = self.unknowns.iter().map(|(&unknown, value)| (unknown, value * factor)).collect();
-        Self { constant: &self.constant * factor, unknowns }
+        let unknowns = self
+            .unknowns
+            .iter()
+            .map(|(&unknown, value)| (unknown, value * factor))
+            .collect();
+        Self {
+            constant: &self.constant * factor,
+            unknowns,
+        }
     }
 
     fn add(&mut self, other: &Self) {
@@ -188,8 +210,11 @@ struct Derivation<'a> {
 
 impl<'a> Derivation<'a> {
     fn new(train: &'a Train) -> Self {
-        let terms: Vec<Vec<(ShaftIdx, i128)>> =
-            train.elements().iter().map(|element| element.constraint().reduced().terms().to_vec()).collect();
+        let terms: Vec<Vec<(ShaftIdx, i128)>> = train
+            .elements()
+            .iter()
+            .map(|element| element.constraint().reduced().terms().to_vec())
+            .collect();
         let mut elements_on = vec![Vec::new(); train.shaft_count()];
         for (element, terms) in (0..).map(ElementIdx).zip(&terms) {
             for (shaft, _) in terms {
@@ -197,7 +222,10 @@ impl<'a> Derivation<'a> {
             }
         }
         // What holds a shaft by itself is known from the start.
-        let holds = (0..).map(ElementIdx).zip(&terms).filter(|(_, terms)| terms.len() == 1);
+        let holds = (0..)
+            .map(ElementIdx)
+            .zip(&terms)
+            .filter(|(_, terms)| terms.len() == 1);
         let waiting = holds.map(|(element, _)| element).collect();
         Self {
             train,
@@ -212,7 +240,13 @@ impl<'a> Derivation<'a> {
         }
     }
 
-    fn state(&mut self, shaft: ShaftIdx, speed: Expression, element: Option<ElementIdx>, content: StepContent) {
+    fn state(
+        &mut self,
+        shaft: ShaftIdx,
+        speed: Expression,
+        element: Option<ElementIdx>,
+        content: StepContent,
+    ) {
         let uses = element
             .map(|element| self.terms[element.at()].iter().map(|&(shaft, _)| shaft))
             .into_iter()
@@ -220,7 +254,13 @@ impl<'a> Derivation<'a> {
             .filter(|&other| other != shaft)
             .collect();
         let uses_unknowns = speed.unknowns.keys().copied().collect();
-        self.made.push(Made { step: Step { element, content }, shaft: Some(shaft), unknown: None, uses, uses_unknowns });
+        self.made.push(Made {
+            step: Step { element, content },
+            shaft: Some(shaft),
+            unknown: None,
+            uses,
+            uses_unknowns,
+        });
         if !speed.is_known() {
             self.shown_open.push(shaft);
         }
@@ -264,7 +304,10 @@ impl<'a> Derivation<'a> {
         for &(shaft, _) in terms.iter().filter(|(shaft, _)| *shaft != to) {
             self.show_closed(shaft);
         }
-        let own = terms.iter().find(|(shaft, _)| *shaft == to).map_or(1, |(_, coefficient)| *coefficient);
+        let own = terms
+            .iter()
+            .find(|(shaft, _)| *shaft == to)
+            .map_or(1, |(_, coefficient)| *coefficient);
         let mut output = Expression::number(Ratio::zero());
         for (shaft, coefficient) in terms.iter().filter(|(shaft, _)| *shaft != to) {
             output.add(&self.speeds[shaft].scaled(&Ratio::new((-*coefficient).into(), own.into())));
@@ -300,10 +343,20 @@ impl<'a> Derivation<'a> {
                 output,
             };
         }
-        let from = terms.iter().find(|(shaft, _)| *shaft != to).map_or((to, 1), |term| *term);
-        let own = terms.iter().find(|(shaft, _)| *shaft == to).map_or(1, |(_, coefficient)| *coefficient);
+        let from = terms
+            .iter()
+            .find(|(shaft, _)| *shaft != to)
+            .map_or((to, 1), |term| *term);
+        let own = terms
+            .iter()
+            .find(|(shaft, _)| *shaft == to)
+            .map_or(1, |(_, coefficient)| *coefficient);
         if matches!(kind, Element::Coupling(_)) {
-            return StepContent::Coupled { from: from.0, to, output };
+            return StepContent::Coupled {
+                from: from.0,
+                to,
+                output,
+            };
         }
         StepContent::Pair {
             from: from.0,
@@ -321,20 +374,39 @@ impl<'a> Derivation<'a> {
         let terms: Vec<(ShaftIdx, Ratio, Expression)> = self.terms[element.at()]
             .iter()
             .map(|&(shaft, coefficient)| {
-                (shaft, Ratio::from_integer(coefficient.into()), self.speeds[&shaft].clone())
+                (
+                    shaft,
+                    Ratio::from_integer(coefficient.into()),
+                    self.speeds[&shaft].clone(),
+                )
             })
             .collect();
         let mut sum = Expression::number(Ratio::zero());
         for (_, coefficient, speed) in &terms {
             sum.add(&speed.scaled(coefficient));
         }
-        let Some((unknown, factor)) = sum.unknowns.pop_last() else { return };
+        let Some((unknown, factor)) = sum.unknowns.pop_last() else {
+            return;
+        };
         let value = sum.scaled(&-factor.recip());
         let uses = terms.iter().map(|(shaft, ..)| *shaft).collect();
         let uses_unknowns = value.unknowns.keys().copied().collect();
-        let content = StepContent::Close { terms, unknown, value: value.clone() };
-        let step = Step { element: Some(element), content };
-        self.made.push(Made { step, shaft: None, unknown: Some(unknown), uses, uses_unknowns });
+        let content = StepContent::Close {
+            terms,
+            unknown,
+            value: value.clone(),
+        };
+        let step = Step {
+            element: Some(element),
+            content,
+        };
+        self.made.push(Made {
+            step,
+            shaft: None,
+            unknown: Some(unknown),
+            uses,
+            uses_unknowns,
+        });
         for speed in self.speeds.values_mut() {
             speed.put(unknown, &value);
         }
@@ -342,22 +414,48 @@ impl<'a> Derivation<'a> {
 
     /// Shows a speed as a number where its own line still had unknowns in it.
     fn show_closed(&mut self, shaft: ShaftIdx) {
-        let Some(at) = self.shown_open.iter().position(|&open| open == shaft) else { return };
+        let Some(at) = self.shown_open.iter().position(|&open| open == shaft) else {
+            return;
+        };
         let speed = &self.speeds[&shaft];
         if !speed.is_known() {
             return;
         }
         let value = speed.constant.clone();
         self.shown_open.swap_remove(at);
-        let first = self.made.iter().find(|made| made.shaft == Some(shaft)).expect("its speed was stated");
+        let first = self
+            .made
+            .iter()
+            .find(|made| made.shaft == Some(shaft))
+            .expect("its speed was stated");
         let expression = output_of(&first.step.content).cloned().unwrap_or_else(|| {
-            let unknown = if let StepContent::Assume { unknown, .. } = first.step.content { unknown } else { 0 };
-            Expression { constant: Ratio::zero(), unknowns: BTreeMap::from([(unknown, Ratio::one())]) }
+            let unknown = if let StepContent::Assume { unknown, .. } = first.step.content {
+                unknown
+            } else {
+                0
+            };
+            Expression {
+                constant: Ratio::zero(),
+                unknowns: BTreeMap::from([(unknown, Ratio::one())]),
+            }
         });
         let uses_unknowns = expression.unknowns.keys().copied().collect();
-        let content = StepContent::Substitute { shaft, expression, value };
-        let step = Step { element: None, content };
-        self.made.push(Made { step, shaft: Some(shaft), unknown: None, uses: vec![shaft], uses_unknowns });
+        let content = StepContent::Substitute {
+            shaft,
+            expression,
+            value,
+        };
+        let step = Step {
+            element: None,
+            content,
+        };
+        self.made.push(Made {
+            step,
+            shaft: Some(shaft),
+            unknown: None,
+            uses: vec![shaft],
+            uses_unknowns,
+        });
     }
 
     /// Calls the speed of a shaft next to what is known an unknown.
@@ -376,7 +474,10 @@ impl<'a> Derivation<'a> {
             .max_by_key(|&shaft| motion.is_settled(shaft))?;
         self.unknowns += 1;
         let unknown = self.unknowns;
-        let speed = Expression { constant: Ratio::zero(), unknowns: BTreeMap::from([(unknown, Ratio::one())]) };
+        let speed = Expression {
+            constant: Ratio::zero(),
+            unknowns: BTreeMap::from([(unknown, Ratio::one())]),
+        };
         self.state(shaft, speed, None, StepContent::Assume { shaft, unknown });
         Some(())
     }
@@ -417,12 +518,20 @@ mod tests {
 
     fn mesh(train: &mut Train, a: u32, b: u32, teeth: [u32; 2], reversing: bool) {
         let [a, b] = [a, b].map(|shaft| Port::Shaft(ShaftIdx(shaft)));
-        train.add(Element::Mesh(Mesh { a, b, teeth, reversing }));
+        train.add(Element::Mesh(Mesh {
+            a,
+            b,
+            teeth,
+            reversing,
+        }));
     }
 
     fn differential(train: &mut Train, sides: [u32; 2], carrier: u32) {
         let port = |shaft| Port::Shaft(ShaftIdx(shaft));
-        train.add(Element::Differential(Differential { sides: sides.map(port), carrier: port(carrier) }));
+        train.add(Element::Differential(Differential {
+            sides: sides.map(port),
+            carrier: port(carrier),
+        }));
     }
 
     /// The last step that gives a speed must give the ratio that the solver found.

@@ -97,14 +97,20 @@ fn flow_order(inner: &DiGraph<NodeIndex, f64>, shafts: usize) -> Vec<ElementIdx>
     };
     let mut order = Vec::new();
     let mut seen = vec![false; inner.node_count()];
-    let mut pending: Vec<NodeIndex> = inner.node_indices().filter(|&node| element(node).is_some()).rev().collect();
+    let mut pending: Vec<NodeIndex> = inner
+        .node_indices()
+        .filter(|&node| element(node).is_some())
+        .rev()
+        .collect();
     while let Some(node) = pending.pop() {
         if std::mem::replace(&mut seen[node.index()], true) {
             continue;
         }
         order.extend(element(node));
-        let mut next: Vec<(f64, NodeIndex)> =
-            inner.edges(node).map(|edge| (*edge.weight(), edge.target())).collect();
+        let mut next: Vec<(f64, NodeIndex)> = inner
+            .edges(node)
+            .map(|edge| (*edge.weight(), edge.target()))
+            .collect();
         next.sort_by(|a, b| a.0.total_cmp(&b.0));
         pending.extend(next.into_iter().map(|(_, target)| target));
     }

@@ -21,29 +21,50 @@ pub struct Flow {
 }
 
 impl Flow {
-    pub(crate) fn new(model: &Model, settled: &Settled, network: &Network, x: &[f64], creeping: bool) -> Self {
+    pub(crate) fn new(
+        model: &Model,
+        settled: &Settled,
+        network: &Network,
+        x: &[f64],
+        creeping: bool,
+    ) -> Self {
         let multipliers = network.multipliers(x, settled.train.elements().len());
         let on_shafts = |element: ElementIdx| {
             let multiplier = multipliers[element.at()];
             let d = network.absolute[element.at()];
             let mut torques = [0.0; 3];
-            for (at, term) in settled.train.element(element).constraint().terms().iter().enumerate() {
+            for (at, term) in settled
+                .train
+                .element(element)
+                .constraint()
+                .terms()
+                .iter()
+                .enumerate()
+            {
                 torques[at] = multiplier * term.coefficient as f64 + multiplier.abs() * d[at];
             }
             torques
         };
-        let mut ports: Vec<[f64; 3]> = model.train.indexed().map(|(element, _)| on_shafts(element)).collect();
+        let mut ports: Vec<[f64; 3]> = model
+            .train
+            .indexed()
+            .map(|(element, _)| on_shafts(element))
+            .collect();
         for &HeldWorm { worm, wheel_hold } in &settled.held {
             ports[worm.at()] = [on_shafts(worm)[0], on_shafts(wheel_hold)[0], 0.0];
         }
         let friction = |shaft: ShaftIdx| {
-            let bearings: f64 =
-                network.bearings[shaft.at()].iter().map(|&(column, arm)| arm * x[column as usize].abs()).sum();
+            let bearings: f64 = network.bearings[shaft.at()]
+                .iter()
+                .map(|&(column, arm)| arm * x[column as usize].abs())
+                .sum();
             network.steady_friction(model, shaft, !creeping) - network.signs[shaft.at()] * bearings
         };
         Self {
             speeds: network.speeds.clone(),
-            source_torques: (0..model.sources.len()).map(|source| network.source_torque(x, source)).collect(),
+            source_torques: (0..model.sources.len())
+                .map(|source| network.source_torque(x, source))
+                .collect(),
             load_torques: model
                 .loads
                 .iter()

@@ -56,7 +56,12 @@ impl Load {
                 -sign * (torque.to_newton_metres() + fan * speed * speed) - viscous * speed
             }
             LoadKind::Winch { pull, radius, lifts } => -lifts * (*pull * *radius).to_newton_metres(),
-            LoadKind::Vehicle { weight, rolling, slope, forward } => {
+            LoadKind::Vehicle {
+                weight,
+                rolling,
+                slope,
+                forward,
+            } => {
                 let weight = weight.to_newtons();
                 let slope = slope.to_radians();
                 -forward * weight * sin(slope) - sign * rolling * weight * cos(slope)
@@ -101,7 +106,11 @@ pub fn slope_for_force(force: f64, weight: f64, rolling: f64) -> Angle {
     let share = force / (weight * libm::sqrt(1.0 + rolling * rolling));
     let lean = libm::atan(rolling);
     let steepest = core::f64::consts::FRAC_PI_2;
-    Angle::radians(if share >= 1.0 { steepest } else { (libm::asin(share) - lean).min(steepest) })
+    Angle::radians(if share >= 1.0 {
+        steepest
+    } else {
+        (libm::asin(share) - lean).min(steepest)
+    })
 }
 
 #[cfg(test)]

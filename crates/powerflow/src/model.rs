@@ -37,7 +37,11 @@ pub struct ElementLoss {
 
 impl Default for ElementLoss {
     fn default() -> Self {
-        Self { loss: Loss::None, bearing_force: 0.0, compliance: 0.0 }
+        Self {
+            loss: Loss::None,
+            bearing_force: 0.0,
+            compliance: 0.0,
+        }
     }
 }
 

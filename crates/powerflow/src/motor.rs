@@ -88,7 +88,12 @@ impl Motor {
     /// Largest torque at creeping speed, in the sense of the supply.
     #[must_use]
     pub fn creeping_torque(&self) -> Torque {
-        self.torque(0.0).abs() * if self.torque(0.0).sign() == self.supply.sign() { 1.0 } else { -1.0 }
+        self.torque(0.0).abs()
+            * if self.torque(0.0).sign() == self.supply.sign() {
+                1.0
+            } else {
+                -1.0
+            }
     }
 
     /// Torque that its own friction holds at rest.
@@ -103,8 +108,16 @@ impl Motor {
         let current = self.current(speed.to_rad_per_s());
         let terminal = self.supply - self.supply_resistance * current;
         let electric = terminal * current;
-        let moving = if speed == AngularSpeed::ZERO { Power::ZERO } else { self.torque(speed.to_rad_per_s()) * speed };
-        MotorPoint { current, electric, heat: electric - moving }
+        let moving = if speed == AngularSpeed::ZERO {
+            Power::ZERO
+        } else {
+            self.torque(speed.to_rad_per_s()) * speed
+        };
+        MotorPoint {
+            current,
+            electric,
+            heat: electric - moving,
+        }
     }
 
     /// Whether the sheet gives more torque per ampere than back voltage per speed, which no motor can.

@@ -45,14 +45,29 @@ impl Network {
             row_of: vec![NO_ROW; shafts],
             elements: Vec::new(),
             absolute: Vec::with_capacity(settled.train.elements().len()),
-            signs: settled.train.shafts().map(|shaft| f64::from(motion.sign(shaft, turning))).collect(),
-            speeds: settled.train.shafts().map(|shaft| settled.motion.speed(shaft, turning)).collect(),
+            signs: settled
+                .train
+                .shafts()
+                .map(|shaft| f64::from(motion.sign(shaft, turning)))
+                .collect(),
+            speeds: settled
+                .train
+                .shafts()
+                .map(|shaft| settled.motion.speed(shaft, turning))
+                .collect(),
             bearings: vec![Vec::new(); shafts],
         };
         for (element, kind) in settled.train.indexed() {
-            let loss = model.elements.get(element.at()).map_or(Loss::None, |loss| loss.loss);
+            let loss = model
+                .elements
+                .get(element.at())
+                .map_or(Loss::None, |loss| loss.loss);
             let held = matches!(kind, Element::Hold(_));
-            network.absolute.push(if held { [0.0; 3] } else { loss.absolute(kind, motion, turning) });
+            network.absolute.push(if held {
+                [0.0; 3]
+            } else {
+                loss.absolute(kind, motion, turning)
+            });
         }
         let rows = network.number_rows(model, settled);
         let stresses = motion.self_stresses(&settled.train);
@@ -61,7 +76,11 @@ impl Network {
         network.add_elements(model, settled, &compliance);
         for source in &model.sources {
             let row = network.row_of[source.shaft.at()];
-            network.system.push((row != NO_ROW).then_some(Entry { row, linear: 1.0, absolute: 0.0 }));
+            network.system.push((row != NO_ROW).then_some(Entry {
+                row,
+                linear: 1.0,
+                absolute: 0.0,
+            }));
         }
         network.plan = Plan::new(&network.system).map_err(|_| Unordered)?;
         Ok(network)
@@ -71,8 +90,11 @@ impl Network {
     fn number_rows(&mut self, model: &Model, settled: &Settled) -> usize {
         let ports = settled.train.elements().iter().flat_map(|element| {
             let constraint = element.constraint();
-            let shafts: Vec<ShaftIdx> =
-                constraint.terms().iter().filter_map(|term| term.port.shaft()).collect();
+            let shafts: Vec<ShaftIdx> = constraint
+                .terms()
+                .iter()
+                .filter_map(|term| term.port.shaft())
+                .collect();
             shafts
         });
         let sources = model.sources.iter().map(|source| source.shaft);
@@ -90,26 +112,45 @@ impl Network {
     fn add_elements(&mut self, model: &Model, settled: &Settled, compliance: &[Vec<(u32, f64)>]) {
         for (element, kind) in settled.train.indexed() {
             let constraint = kind.constraint();
-            if constraint.terms().iter().all(|term| term.port.shaft().is_none() || term.coefficient == 0) {
+            if constraint
+                .terms()
+                .iter()
+                .all(|term| term.port.shaft().is_none() || term.coefficient == 0)
+            {
                 continue;
             }
             let column = u32::try_from(self.elements.len()).expect("fewer than 2^32 elements");
             let d = self.absolute[element.at()];
             let mut entries: Vec<Entry> = Vec::with_capacity(6);
-            let force = model.elements.get(element.at()).map_or(0.0, |loss| loss.bearing_force);
+            let force = model
+                .elements
+                .get(element.at())
+                .map_or(0.0, |loss| loss.bearing_force);
             for (at, term) in constraint.terms().iter().enumerate() {
                 let Some(shaft) = term.port.shaft() else { continue };
                 let row = self.row_of[shaft.at()];
-                entries.push(Entry { row, linear: term.coefficient as f64, absolute: d[at] });
+                entries.push(Entry {
+                    row,
+                    linear: term.coefficient as f64,
+                    absolute: d[at],
+                });
                 let journal = model.shafts[shaft.at()].journal.filter(|_| force > 0.0);
                 let friction = journal.map_or(0.0, |journal| journal.arm() * force);
                 if friction > 0.0 && self.signs[shaft.at()] != 0.0 {
-                    entries.push(Entry { row, linear: 0.0, absolute: -self.signs[shaft.at()] * friction });
+                    entries.push(Entry {
+                        row,
+                        linear: 0.0,
+                        absolute: -self.signs[shaft.at()] * friction,
+                    });
                     self.bearings[shaft.at()].push((column, friction));
                 }
             }
             if let Some(rows) = compliance.get(element.at()) {
-                entries.extend(rows.iter().map(|&(row, linear)| Entry { row, linear, absolute: 0.0 }));
+                entries.extend(rows.iter().map(|&(row, linear)| Entry {
+                    row,
+                    linear,
+                    absolute: 0.0,
+                }));
             }
             self.elements.push(element);
             self.system.push(entries);
@@ -126,8 +167,14 @@ impl Network {
     /// Friction on a shaft from drag and steady bearing loads, as torque on the shaft.
     pub(crate) fn steady_friction(&self, model: &Model, shaft: ShaftIdx, with_viscous: bool) -> f64 {
         let loss = &model.shafts[shaft.at()];
-        let bearing = loss.journal.map_or(0.0, |journal| journal.arm() * journal.steady_force.to_newtons());
-        let viscous = if with_viscous { loss.viscous * self.speeds[shaft.at()] } else { 0.0 };
+        let bearing = loss
+            .journal
+            .map_or(0.0, |journal| journal.arm() * journal.steady_force.to_newtons());
+        let viscous = if with_viscous {
+            loss.viscous * self.speeds[shaft.at()]
+        } else {
+            0.0
+        };
         -self.signs[shaft.at()] * (loss.drag.to_newton_metres() + bearing) - viscous
     }
 
@@ -136,8 +183,16 @@ impl Network {
         let mut side = vec![0.0; self.system.rows()];
         self.add_frictions(model, creeping, &mut side);
         for load in &model.loads {
-            let speed = if creeping { 0.0 } else { self.speeds[load.shaft.at()] };
-            self.put(load.shaft, load.on_shaft(self.signs[load.shaft.at()], speed), &mut side);
+            let speed = if creeping {
+                0.0
+            } else {
+                self.speeds[load.shaft.at()]
+            };
+            self.put(
+                load.shaft,
+                load.on_shaft(self.signs[load.shaft.at()], speed),
+                &mut side,
+            );
         }
         side
     }
@@ -190,7 +245,10 @@ impl Network {
 
     /// The elements that columns stand for.
     pub(crate) fn elements_of(&self, columns: &[u32]) -> Vec<ElementIdx> {
-        columns.iter().filter_map(|&column| self.elements.get(column as usize).copied()).collect()
+        columns
+            .iter()
+            .filter_map(|&column| self.elements.get(column as usize).copied())
+            .collect()
     }
 
     /// Multipliers by element of the train; 0 for elements set aside.
@@ -226,20 +284,31 @@ fn compliance_rows(
             }
             _ => 0.0,
         };
-        let own = |element: ElementIdx| model.elements.get(element.at()).map_or(0.0, |loss| loss.compliance);
-        let any = |of: &dyn Fn(ElementIdx) -> f64| {
-            stress.multipliers.iter().any(|&(element, _)| of(element) > 0.0)
+        let own = |element: ElementIdx| {
+            model
+                .elements
+                .get(element.at())
+                .map_or(0.0, |loss| loss.compliance)
         };
+        let any =
+            |of: &dyn Fn(ElementIdx) -> f64| stress.multipliers.iter().any(|&(element, _)| of(element) > 0.0);
         let alike = |_: ElementIdx| 1.0;
-        let weight: &dyn Fn(ElementIdx) -> f64 =
-            if any(&on_ground) { &on_ground } else if any(&own) { &own } else { &alike };
+        let weight: &dyn Fn(ElementIdx) -> f64 = if any(&on_ground) {
+            &on_ground
+        } else if any(&own) {
+            &own
+        } else {
+            &alike
+        };
         let parts: Vec<(ElementIdx, f64)> = stress
             .multipliers
             .iter()
             .map(|(element, share)| (*element, to_float(share) * weight(*element)))
             .filter(|&(_, value)| value != 0.0)
             .collect();
-        let largest = parts.iter().fold(0.0_f64, |largest, (_, value)| largest.max(value.abs()));
+        let largest = parts
+            .iter()
+            .fold(0.0_f64, |largest, (_, value)| largest.max(value.abs()));
         for (element, value) in parts {
             rows[element.at()].push((row, value / largest));
         }

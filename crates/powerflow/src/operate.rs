@@ -108,14 +108,20 @@ pub fn operate(model: &Model) -> Operation {
         let settled = match settle(model, &released) {
             Ok(settled) => settled,
             Err(unsettled) => {
-                let state = State::Undetermined { shafts: unsettled.shafts, loads: unsettled.loads };
+                let state = State::Undetermined {
+                    shafts: unsettled.shafts,
+                    loads: unsettled.loads,
+                };
                 return blank(unsettled.motion, &unsettled.held, state);
             }
         };
         let mut operation = blank(settled.motion.clone(), &settled.held, State::Runs);
         operation.redundant = settled.carrying_motion.self_stresses(&settled.train);
         run(model, &settled, &mut operation);
-        let slipped = operation.flow.as_ref().and_then(|flow| slipped_worm(model, &settled, flow));
+        let slipped = operation
+            .flow
+            .as_ref()
+            .and_then(|flow| slipped_worm(model, &settled, flow));
         if let Some(worm) = slipped {
             released.push(worm);
             continue;
@@ -138,7 +144,13 @@ pub fn rotation_senses(model: &Model) -> Vec<i8> {
     } else {
         motion.turning(&speeds_in_rpm(model, &|at| model.sources[at].drive.sense()))
     };
-    let sense = |shaft| if motion.is_settled(shaft) { motion.sign(shaft, &turning) } else { 0 };
+    let sense = |shaft| {
+        if motion.is_settled(shaft) {
+            motion.sign(shaft, &turning)
+        } else {
+            0
+        }
+    };
     model.train.shafts().map(sense).collect()
 }
 
@@ -158,7 +170,9 @@ pub fn crowded_source(model: &Model) -> Option<usize> {
 /// A worm that was taken to hold and doesn't.
 fn slipped_worm(model: &Model, settled: &Settled, flow: &Flow) -> Option<ElementIdx> {
     let slips = |held: &&HeldWorm| {
-        let crate::losses::Loss::Worm(friction) = &model.elements[held.worm.at()].loss else { return false };
+        let crate::losses::Loss::Worm(friction) = &model.elements[held.worm.at()].loss else {
+            return false;
+        };
         let constraint = model.train.element(held.worm).constraint();
         let c = [0, 1].map(|at| constraint.terms()[at].coefficient as f64);
         let [worm, wheel, _] = flow.into_element(held.worm);
@@ -214,7 +228,10 @@ fn network_at(model: &Model, settled: &Settled, motor_rpm: &dyn Fn(usize) -> f64
 }
 
 fn unordered() -> State {
-    State::Undetermined { shafts: Vec::new(), loads: Vec::new() }
+    State::Undetermined {
+        shafts: Vec::new(),
+        loads: Vec::new(),
+    }
 }
 
 fn at_given_speeds(model: &Model, settled: &Settled, operation: &mut Operation) {
@@ -246,16 +263,28 @@ fn state_of_running(model: &Model, network: &Network, x: &[f64]) -> State {
         if let (Drive::Crank { .. }, Some(available)) = (&source.drive, source.drive.largest_torque())
             && needed > available * (1.0 + 1e-9)
         {
-            return State::Stalled { source: at, needed, available };
+            return State::Stalled {
+                source: at,
+                needed,
+                available,
+            };
         }
     }
     let hangs_at_rest = model.loads.iter().any(|load| load.pulls_at_rest())
-        && model.loads.iter().all(|load| network.signs[load.shaft.at()] == 0.0);
-    let largest_load =
-        model.loads.iter().fold(0.0_f64, |largest, load| largest.max(load.on_shaft(0.0, 0.0).abs()));
-    let idle = (0..model.sources.len())
-        .all(|source| network.source_torque(x, source).abs() <= 1e-12 * largest_load);
-    if hangs_at_rest && idle { State::Held } else { State::Runs }
+        && model
+            .loads
+            .iter()
+            .all(|load| network.signs[load.shaft.at()] == 0.0);
+    let largest_load = model.loads.iter().fold(0.0_f64, |largest, load| {
+        largest.max(load.on_shaft(0.0, 0.0).abs())
+    });
+    let idle =
+        (0..model.sources.len()).all(|source| network.source_torque(x, source).abs() <= 1e-12 * largest_load);
+    if hangs_at_rest && idle {
+        State::Held
+    } else {
+        State::Runs
+    }
 }
 
 fn speed_matters(model: &Model) -> bool {
@@ -286,15 +315,19 @@ fn on_a_motor(model: &Model, settled: &Settled, motor: &Motor, operation: &mut O
     let at_creep = network.source_torque(&x, 0) * sense;
     let available = motor.creeping_torque().to_newton_metres();
     if at_creep > available {
-        operation.state = State::Stalled { source: 0, needed: at_creep, available };
+        operation.state = State::Stalled {
+            source: 0,
+            needed: at_creep,
+            available,
+        };
         operation.flow = None;
         return;
     }
     let speed = if speed_matters(model) {
         let mut surplus = |speed: f64| match needed(&mut network, speed) {
-            Verdict::Solved { x, .. } => {
-                Some(motor.torque(speed * sense).to_newton_metres() * sense - network.source_torque(&x, 0) * sense)
-            }
+            Verdict::Solved { x, .. } => Some(
+                motor.torque(speed * sense).to_newton_metres() * sense - network.source_torque(&x, 0) * sense,
+            ),
             _ => None,
         };
         balance(no_load, available - at_creep, &mut surplus)
@@ -302,7 +335,10 @@ fn on_a_motor(model: &Model, settled: &Settled, motor: &Motor, operation: &mut O
         Some(motor.speed_at(at_creep * sense) * sense)
     };
     let Some(speed) = speed else {
-        operation.state = State::SelfLocking(Lock { elements: Vec::new(), by_own_friction: true });
+        operation.state = State::SelfLocking(Lock {
+            elements: Vec::new(),
+            by_own_friction: true,
+        });
         return;
     };
     let _ = needed(&mut network, speed);
@@ -352,13 +388,21 @@ fn on_several(model: &Model, settled: &Settled, motors: &[(usize, &Motor)], oper
             let available = motor.creeping_torque().to_newton_metres();
             if torque * sense > available {
                 let needed = torque * sense;
-                operation.state = State::Stalled { source: at, needed, available };
+                operation.state = State::Stalled {
+                    source: at,
+                    needed,
+                    available,
+                };
                 return;
             }
             let new = motor.speed_at(torque);
             change = change.max((new - speeds[at]).abs() / motor.speed_at(0.0).abs().max(f64::MIN_POSITIVE));
             // Half steps, since a load that grows with speed would make full ones swing.
-            speeds[at] = if speed_matters(model) { (new + speeds[at]) / 2.0 } else { new };
+            speeds[at] = if speed_matters(model) {
+                (new + speeds[at]) / 2.0
+            } else {
+                new
+            };
         }
         if change <= SETTLED {
             conclude(model, settled, &network, &side, operation);

@@ -18,7 +18,11 @@ pub(crate) fn between(
         }
         let false_position = high - at_high * (high - low) / (at_high - at_low);
         let inside = false_position > low.min(high) && false_position < low.max(high);
-        let x = if inside && step % 8 != 7 { false_position } else { low + (high - low) / 2.0 };
+        let x = if inside && step % 8 != 7 {
+            false_position
+        } else {
+            low + (high - low) / 2.0
+        };
         let value = f(x)?;
         if value == 0.0 {
             return Some(x);

@@ -71,16 +71,31 @@ pub(crate) fn settle(model: &Model, released: &[ElementIdx]) -> Result<Settled, 
     if !loads.is_empty() || free.iter().any(dragged) {
         let near = |shaft: &ShaftIdx| {
             in_driven_part(&motion, *shaft)
-                || loads.iter().any(|&load| motion.connected(model.loads[load].shaft, *shaft))
+                || loads
+                    .iter()
+                    .any(|&load| motion.connected(model.loads[load].shaft, *shaft))
         };
         let shafts = free.into_iter().filter(near).collect();
-        return Err(Box::new(Unsettled { motion, held, shafts, loads }));
+        return Err(Box::new(Unsettled {
+            motion,
+            held,
+            shafts,
+            loads,
+        }));
     }
-    Ok(Settled { motion, train: carrying, carrying_motion, held })
+    Ok(Settled {
+        motion,
+        train: carrying,
+        carrying_motion,
+        held,
+    })
 }
 
 fn unsettled_shafts(motion: &Motion, train: &Train) -> Vec<ShaftIdx> {
-    train.shafts().filter(|&shaft| !motion.is_settled(shaft)).collect()
+    train
+        .shafts()
+        .filter(|&shaft| !motion.is_settled(shaft))
+        .collect()
 }
 
 fn touches(element: &Element, sorted: &[ShaftIdx]) -> bool {
@@ -93,7 +108,11 @@ fn touches(element: &Element, sorted: &[ShaftIdx]) -> bool {
 }
 
 fn in_driven_part(motion: &Motion, shaft: ShaftIdx) -> bool {
-    motion.drive().iter().chain(motion.sources()).any(|&drive| motion.connected(drive, shaft))
+    motion
+        .drive()
+        .iter()
+        .chain(motion.sources())
+        .any(|&drive| motion.connected(drive, shaft))
 }
 
 fn has_drag(model: &Model, shaft: ShaftIdx) -> bool {
@@ -107,7 +126,13 @@ fn loads_set_aside(model: &Model, motion: &Motion, aside: &[ShaftIdx]) -> Vec<us
         aside.binary_search(&load.shaft).is_ok()
             && (load.pulls_at_rest() || load.resists() && in_driven_part(motion, load.shaft))
     };
-    model.loads.iter().enumerate().filter(counts).map(|(at, _)| at).collect()
+    model
+        .loads
+        .iter()
+        .enumerate()
+        .filter(counts)
+        .map(|(at, _)| at)
+        .collect()
 }
 
 fn hold_worms(model: &Model, released: &[ElementIdx]) -> (Train, Motion, Vec<HeldWorm>) {
@@ -121,13 +146,18 @@ fn hold_worms(model: &Model, released: &[ElementIdx]) -> (Train, Motion, Vec<Hel
         if released.contains(&element) || !holds_unloaded_worm(friction) {
             continue;
         }
-        let (Some(worm), Some(wheel)) = (worm.worm.shaft(), worm.wheel.shaft()) else { continue };
+        let (Some(worm), Some(wheel)) = (worm.worm.shaft(), worm.wheel.shaft()) else {
+            continue;
+        };
         let unsettled = unsettled_shafts(&motion, &train);
         let free = unsettled.binary_search(&worm).is_ok() && unsettled.binary_search(&wheel).is_ok();
         if !free || !is_of_interest(model, &motion, wheel) {
             continue;
         }
-        held.extend(hold(&mut train, element).map(|wheel_hold| HeldWorm { worm: element, wheel_hold }));
+        held.extend(hold(&mut train, element).map(|wheel_hold| HeldWorm {
+            worm: element,
+            wheel_hold,
+        }));
         motion = motion_of(model, &train);
     }
     (train, motion, held)
@@ -135,7 +165,9 @@ fn hold_worms(model: &Model, released: &[ElementIdx]) -> (Train, Motion, Vec<Hel
 
 /// Puts a hold of the worm's shaft in a worm's place and adds one of the wheel's, whose number it gives.
 pub(crate) fn hold(train: &mut Train, element: ElementIdx) -> Option<ElementIdx> {
-    let Element::Worm(worm) = *train.element(element) else { return None };
+    let Element::Worm(worm) = *train.element(element) else {
+        return None;
+    };
     train.replace(element, Element::Hold(Hold { shaft: worm.worm }));
     Some(train.add(Element::Hold(Hold { shaft: worm.wheel })))
 }
@@ -146,7 +178,9 @@ fn holds_unloaded_worm(friction: &WormFriction) -> bool {
 
 /// A worm in the drive's part, or one on which something pulls.
 fn is_of_interest(model: &Model, motion: &Motion, wheel: ShaftIdx) -> bool {
-    let pulled =
-        model.loads.iter().any(|load| load.pulls_at_rest() && motion.connected(load.shaft, wheel));
+    let pulled = model
+        .loads
+        .iter()
+        .any(|load| load.pulls_at_rest() && motion.connected(load.shaft, wheel));
     in_driven_part(motion, wheel) || pulled
 }

@@ -47,7 +47,13 @@ impl Operation {
         if sign == 0.0 || sense == 0.0 {
             return None;
         }
-        let pull = Pull { model, network: &network, load, unit: model.loads[load].unit(sign), sense };
+        let pull = Pull {
+            model,
+            network: &network,
+            load,
+            unit: model.loads[load].unit(sign),
+            sense,
+        };
         pull.largest(available)
     }
 }
@@ -88,13 +94,22 @@ impl Pull<'_> {
         let scale = self.lossless_size(available)?;
         let surplus = |size: f64| self.needed(size).map(|needed| available - needed);
         let Some(unloaded) = surplus(0.0) else {
-            return Some(Stall { size: 0.0, limit: StallLimit::SelfLocking });
+            return Some(Stall {
+                size: 0.0,
+                limit: StallLimit::SelfLocking,
+            });
         };
         if unloaded <= 0.0 {
-            return Some(Stall { size: 0.0, limit: StallLimit::Source });
+            return Some(Stall {
+                size: 0.0,
+                limit: StallLimit::Source,
+            });
         }
         if surplus(scale * NEAR).is_none() {
-            return Some(Stall { size: 0.0, limit: StallLimit::SelfLocking });
+            return Some(Stall {
+                size: 0.0,
+                limit: StallLimit::SelfLocking,
+            });
         }
         let mut low = (0.0, unloaded);
         let mut size = scale;
@@ -103,7 +118,10 @@ impl Pull<'_> {
                 Some(value) if value > 0.0 => low = (size, value),
                 Some(value) => {
                     let size = root::between(low, (size, value), &mut |size| surplus(size))?;
-                    return Some(Stall { size, limit: StallLimit::Source });
+                    return Some(Stall {
+                        size,
+                        limit: StallLimit::Source,
+                    });
                 }
                 None => return Some(self.edge(available, low, size)),
             }
@@ -125,10 +143,16 @@ impl Pull<'_> {
                 Some(value) => {
                     let surplus = &mut |size: f64| self.needed(size).map(|needed| available - needed);
                     let size = root::between(low, (middle, value), surplus).unwrap_or(low.0);
-                    return Stall { size, limit: StallLimit::Source };
+                    return Stall {
+                        size,
+                        limit: StallLimit::Source,
+                    };
                 }
             }
         }
-        Stall { size: low.0, limit: StallLimit::SelfLocking }
+        Stall {
+            size: low.0,
+            limit: StallLimit::SelfLocking,
+        }
     }
 }

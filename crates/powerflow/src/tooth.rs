@@ -44,7 +44,11 @@ fn tip_contact(z: [f64; 2], pressure: f64, form: PairForm) -> [f64; 2] {
         // The ring's teeth point inward: its tip circle is the smaller one, and contact ends on the other side.
         PairForm::Internal => {
             let ratio = z[1] * cos(pressure) / (z[1] - 2.0);
-            let tangent = if ratio < 1.0 { sqrt(1.0 / (ratio * ratio) - 1.0) } else { 0.0 };
+            let tangent = if ratio < 1.0 {
+                sqrt(1.0 / (ratio * ratio) - 1.0)
+            } else {
+                0.0
+            };
             z[1] / TAU * (tan(pressure) - tangent)
         }
         PairForm::External | PairForm::Bevel => tip(z[1], 1.0),
@@ -87,7 +91,11 @@ pub fn tooth_loss(teeth: [u32; 2], pressure: Angle, form: PairForm) -> ToothLoss
     } else {
         TAU * curvature * shared_sliding(e1, e2)
     };
-    ToothLoss { factor, integrated: !in_range, undercut }
+    ToothLoss {
+        factor,
+        integrated: !in_range,
+        undercut,
+    }
 }
 
 /// `∫ |s| / N ds` from `−e2` to `e1` in base pitches from the pitch point, `N` pairs in contact sharing evenly.
@@ -132,7 +140,10 @@ mod tests {
 
     fn check(teeth: [u32; 2], form: PairForm, expected: f64) {
         let loss = tooth_loss(teeth, Angle::degrees(20.0), form);
-        assert!((loss.factor - expected).abs() < 5e-5, "{loss:?} should be {expected}");
+        assert!(
+            (loss.factor - expected).abs() < 5e-5,
+            "{loss:?} should be {expected}"
+        );
     }
 
     #[test]

@@ -57,7 +57,10 @@ pub fn traction_slope(axles: Axles, mu: f64, rolling: f64, geometry: Option<Geom
 /// Slope at which it tips over backwards: `tan t = b / h`.
 #[must_use]
 pub fn tipping_slope(geometry: Geometry) -> Angle {
-    Angle::radians(libm::atan2(geometry.from_rear.to_metres(), geometry.height.to_metres()))
+    Angle::radians(libm::atan2(
+        geometry.from_rear.to_metres(),
+        geometry.height.to_metres(),
+    ))
 }
 
 #[cfg(test)]

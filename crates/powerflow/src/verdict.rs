@@ -23,7 +23,10 @@ pub(crate) enum Verdict {
     /// No drive torque moves it.
     Locked(Lock),
     /// More than one state that is not wedged.
-    Ambiguous { elements: Vec<ElementIdx>, range: [f64; 2] },
+    Ambiguous {
+        elements: Vec<ElementIdx>,
+        range: [f64; 2],
+    },
 }
 
 /// Solves and decides.
@@ -31,38 +34,58 @@ pub(crate) fn decide(model: &Model, network: &Network, side: &[f64]) -> Verdict 
     match network.solve(side, Losses::Full) {
         Outcome::None { columns, .. } => {
             let loads = network.loads_alone(model, 1.0);
-            let flipped: Vec<f64> = side.iter().zip(&loads).map(|(side, load)| side - 2.0 * load).collect();
+            let flipped: Vec<f64> = side
+                .iter()
+                .zip(&loads)
+                .map(|(side, load)| side - 2.0 * load)
+                .collect();
             let other_way = matches!(network.solve(&flipped, Losses::Full), Outcome::Solutions { .. });
-            Verdict::Locked(Lock { elements: network.elements_of(&columns), by_own_friction: !other_way })
+            Verdict::Locked(Lock {
+                elements: network.elements_of(&columns),
+                by_own_friction: !other_way,
+            })
         }
-        Outcome::Solutions { mut solutions, unproven } => {
+        Outcome::Solutions {
+            mut solutions,
+            unproven,
+        } => {
             let unproven = network.elements_of(&unproven);
             if let [_] = solutions[..] {
-                return Verdict::Solved { x: solutions.remove(0), unproven };
+                return Verdict::Solved {
+                    x: solutions.remove(0),
+                    unproven,
+                };
             }
             choose(model, network, solutions, unproven)
         }
     }
 }
 
-fn choose(
-    model: &Model,
-    network: &Network,
-    solutions: Vec<Vec<f64>>,
-    unproven: Vec<ElementIdx>,
-) -> Verdict {
+fn choose(model: &Model, network: &Network, solutions: Vec<Vec<f64>>, unproven: Vec<ElementIdx>) -> Verdict {
     let differing = differing_columns(&solutions);
-    let mut free: Vec<Vec<f64>> = solutions.into_iter().filter(|x| !is_wedged(model, network, x)).collect();
+    let mut free: Vec<Vec<f64>> = solutions
+        .into_iter()
+        .filter(|x| !is_wedged(model, network, x))
+        .collect();
     match free.len() {
-        0 => Verdict::Locked(Lock { elements: network.elements_of(&differing), by_own_friction: true }),
-        1 => Verdict::Solved { x: free.remove(0), unproven },
+        0 => Verdict::Locked(Lock {
+            elements: network.elements_of(&differing),
+            by_own_friction: true,
+        }),
+        1 => Verdict::Solved {
+            x: free.remove(0),
+            unproven,
+        },
         _ => {
             let torques = free.iter().map(|x| network.source_torque(x, 0));
             let range = [
                 torques.clone().fold(f64::INFINITY, f64::min),
                 torques.fold(f64::NEG_INFINITY, f64::max),
             ];
-            Verdict::Ambiguous { elements: network.elements_of(&differing), range }
+            Verdict::Ambiguous {
+                elements: network.elements_of(&differing),
+                range,
+            }
         }
     }
 }
@@ -70,13 +93,19 @@ fn choose(
 fn differing_columns(solutions: &[Vec<f64>]) -> Vec<u32> {
     let columns = solutions.first().map_or(0, Vec::len);
     let differs = |column: usize| solutions.iter().any(|x| x[column] != solutions[0][column]);
-    (0_u32..).zip(0..columns).filter(|&(_, column)| differs(column)).map(|(at, _)| at).collect()
+    (0_u32..)
+        .zip(0..columns)
+        .filter(|&(_, column)| differs(column))
+        .map(|(at, _)| at)
+        .collect()
 }
 
 /// A state whose drive torque rises as the resisting load falls: teeth wedged by friction, never where it operates.
 fn is_wedged(model: &Model, network: &Network, x: &[f64]) -> bool {
-    let signs: Vec<f64> =
-        x.iter().map(|&value| if value == 0.0 { 0.0 } else { value.signum() }).collect();
+    let signs: Vec<f64> = x
+        .iter()
+        .map(|&value| if value == 0.0 { 0.0 } else { value.signum() })
+        .collect();
     let more_load = network.loads_alone(model, 1.0);
     let change = |losses| match network.solve(&more_load, losses) {
         Outcome::Solutions { solutions, .. } => network.source_torque(&solutions[0], 0),

@@ -17,7 +17,9 @@ const NOTABLE: f64 = 0.01;
 /// Adds the comparison of positions and gathers all findings.
 pub(crate) fn complete(layout: &Layout, mut positions: Vec<PositionReport>) -> Report {
     for finding in lower_pulls_less(layout, &positions) {
-        let FindingKind::LowerPullsLess { lower, .. } = &finding.kind else { continue };
+        let FindingKind::LowerPullsLess { lower, .. } = &finding.kind else {
+            continue;
+        };
         if let Some(position) = positions.iter_mut().find(|position| position.id == *lower) {
             position.findings.push(finding.clone());
             position.findings.sort_by_key(|finding| importance(&finding.kind));
@@ -36,8 +38,17 @@ fn gather(positions: &[PositionReport]) -> Vec<Finding> {
     let mut all: Vec<Finding> = Vec::new();
     for finding in positions.iter().flat_map(|position| &position.findings) {
         let everywhere = positions.len() > 1
-            && positions.iter().all(|position| position.findings.iter().any(|other| other.kind == finding.kind));
-        let finding = if everywhere { Finding { position: None, ..finding.clone() } } else { finding.clone() };
+            && positions
+                .iter()
+                .all(|position| position.findings.iter().any(|other| other.kind == finding.kind));
+        let finding = if everywhere {
+            Finding {
+                position: None,
+                ..finding.clone()
+            }
+        } else {
+            finding.clone()
+        };
         if !all.contains(&finding) {
             all.push(finding);
         }
@@ -54,12 +65,21 @@ struct Pull<'a> {
 }
 
 fn lower_pulls_less(layout: &Layout, positions: &[PositionReport]) -> Vec<Finding> {
-    let Some(load) = layout.elements.iter().find(|element| is_load(&element.kind)) else { return Vec::new() };
-    let Some((_, shaft)) = load.ports().into_iter().next().map(|(role, id)| (role, id.clone())) else {
+    let Some(load) = layout.elements.iter().find(|element| is_load(&element.kind)) else {
         return Vec::new();
     };
-    let pulls: Vec<Pull<'_>> =
-        positions.iter().filter_map(|report| pull_of(layout, report, &load.id, &shaft)).collect();
+    let Some((_, shaft)) = load
+        .ports()
+        .into_iter()
+        .next()
+        .map(|(role, id)| (role, id.clone()))
+    else {
+        return Vec::new();
+    };
+    let pulls: Vec<Pull<'_>> = positions
+        .iter()
+        .filter_map(|report| pull_of(layout, report, &load.id, &shaft))
+        .collect();
     let worst = |lower: &Pull<'_>| {
         pulls
             .iter()
@@ -81,17 +101,20 @@ fn lower_pulls_less(layout: &Layout, positions: &[PositionReport]) -> Vec<Findin
 }
 
 fn is_load(kind: &ElementKind) -> bool {
-    matches!(kind, ElementKind::Load(_) | ElementKind::Winch(_) | ElementKind::Vehicle(_))
+    matches!(
+        kind,
+        ElementKind::Load(_) | ElementKind::Winch(_) | ElementKind::Vehicle(_)
+    )
 }
 
-fn pull_of<'a>(
-    layout: &Layout,
-    report: &'a PositionReport,
-    load: &Id,
-    shaft: &Id,
-) -> Option<Pull<'a>> {
+fn pull_of<'a>(layout: &Layout, report: &'a PositionReport, load: &Id, shaft: &Id) -> Option<Pull<'a>> {
     let result = report.shafts.iter().find(|result| result.id == *shaft)?;
-    let ratio = result.ratio.as_ref().filter(|ratio| !ratio.is_zero())?.abs().to_f64()?;
+    let ratio = result
+        .ratio
+        .as_ref()
+        .filter(|ratio| !ratio.is_zero())?
+        .abs()
+        .to_f64()?;
     let pull = match (&report.stall, report.state) {
         (Some(stall), _) => stall.torque.to_newton_metres(),
         (None, State::SelfLocking) => 0.0,
@@ -104,7 +127,10 @@ fn pull_of<'a>(
 fn torque_gain(layout: &Layout, report: &PositionReport, load: &Id) -> Option<f64> {
     let torque = |id: &Id| {
         let element = report.elements.iter().find(|element| element.id == *id)?;
-        element.ports.first().map(|port| port.torque.abs().to_newton_metres())
+        element
+            .ports
+            .first()
+            .map(|port| port.torque.abs().to_newton_metres())
     };
     let mut sources = layout.elements.iter().filter(|element| is_source(&element.kind));
     let source = sources.next().filter(|_| sources.next().is_none())?;

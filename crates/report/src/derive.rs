@@ -1,6 +1,8 @@
 //! The working of a ratio: the solver's steps under the document's names.
 
-use layshaft_kinematics::{self as kinematics, Element, ElementIdx, Port, Ratio, ShaftIdx, StepContent as Content};
+use layshaft_kinematics::{
+    self as kinematics, Element, ElementIdx, Port, Ratio, ShaftIdx, StepContent as Content,
+};
 use layshaft_layout::lower::{self, Lowered, Part};
 use layshaft_layout::{ElementKind, FRAME, Id, Layout};
 use layshaft_powerflow::{Operation, operate};
@@ -19,7 +21,11 @@ pub fn working(layout: &Layout, position: &Id, shaft: &Id) -> Option<Working> {
     let at = layout.shafts.iter().position(|other| other.id == *shaft)?;
     let train = operation.train_with_holds(&lowered.model);
     let steps = kinematics::working(&train, &operation.motion, ShaftIdx(u32::try_from(at).ok()?))?;
-    let names = Names { layout, lowered: &lowered, operation: &operation };
+    let names = Names {
+        layout,
+        lowered: &lowered,
+        operation: &operation,
+    };
     Some(Working {
         drive: names.shaft(operation.motion.drive()?),
         shaft: shaft.clone(),
@@ -37,7 +43,10 @@ struct Names<'a> {
 impl Names<'_> {
     fn step(&self, step: &kinematics::Step) -> WorkingStep {
         WorkingStep {
-            element: step.element.and_then(|element| self.element(element)).map(|(id, _)| id.clone()),
+            element: step
+                .element
+                .and_then(|element| self.element(element))
+                .map(|(id, _)| id.clone()),
             content: self.content(step),
         }
     }
@@ -45,7 +54,11 @@ impl Names<'_> {
     /// The document's element behind an element of the train; the hold of a held worm's wheel is the worm's.
     fn element(&self, element: ElementIdx) -> Option<(&Id, &ElementKind)> {
         let own = self.lowered.model.train.elements().len();
-        let element = if element.at() < own { element } else { *self.operation.held.get(element.at() - own)? };
+        let element = if element.at() < own {
+            element
+        } else {
+            *self.operation.held.get(element.at() - own)?
+        };
         let at = self.lowered.parts.iter().position(|part| match part {
             Part::Element(other) => *other == element,
             Part::Vehicle { wheels, .. } => wheels.contains(&element),
@@ -71,15 +84,30 @@ impl Names<'_> {
     }
 
     fn port(&self, port: Port) -> Id {
-        port.shaft().map_or_else(|| Id::from(FRAME), |shaft| self.shaft(shaft))
+        port.shaft()
+            .map_or_else(|| Id::from(FRAME), |shaft| self.shaft(shaft))
     }
 
     fn content(&self, step: &kinematics::Step) -> StepContent {
         match &step.content {
-            Content::Drive { shaft } => StepContent::Drive { shaft: self.shaft(*shaft) },
-            Content::Hold { shaft } => StepContent::Hold { shaft: self.shaft(*shaft) },
-            Content::Pair { from, to, size_from, size_to, reversed, input, output } => {
-                let scale = step.element.map_or_else(|| Ratio::from_integer(1.into()), |own| self.unit(own));
+            Content::Drive { shaft } => StepContent::Drive {
+                shaft: self.shaft(*shaft),
+            },
+            Content::Hold { shaft } => StepContent::Hold {
+                shaft: self.shaft(*shaft),
+            },
+            Content::Pair {
+                from,
+                to,
+                size_from,
+                size_to,
+                reversed,
+                input,
+                output,
+            } => {
+                let scale = step
+                    .element
+                    .map_or_else(|| Ratio::from_integer(1.into()), |own| self.unit(own));
                 let size = |whole: &i128| Ratio::from_integer((*whole).into()) * &scale;
                 StepContent::Pair {
                     from: self.shaft(*from),
@@ -96,7 +124,13 @@ impl Names<'_> {
                 to: self.shaft(*to),
                 output: expression(output),
             },
-            Content::Willis { members, basic_ratio, speeds, to, output } => {
+            Content::Willis {
+                members,
+                basic_ratio,
+                speeds,
+                to,
+                output,
+            } => {
                 let [first, second, carrier] = members.map(|port| self.port(port));
                 StepContent::Willis {
                     first,
@@ -109,18 +143,29 @@ impl Names<'_> {
                     output: expression(output),
                 }
             }
-            Content::Assume { shaft, unknown } => {
-                StepContent::Assume { shaft: self.shaft(*shaft), unknown: *unknown }
-            }
-            Content::Close { terms, unknown, value } => StepContent::Close {
+            Content::Assume { shaft, unknown } => StepContent::Assume {
+                shaft: self.shaft(*shaft),
+                unknown: *unknown,
+            },
+            Content::Close {
+                terms,
+                unknown,
+                value,
+            } => StepContent::Close {
                 terms: terms
                     .iter()
-                    .map(|(shaft, coefficient, speed)| (self.shaft(*shaft), coefficient.clone(), expression(speed)))
+                    .map(|(shaft, coefficient, speed)| {
+                        (self.shaft(*shaft), coefficient.clone(), expression(speed))
+                    })
                     .collect(),
                 unknown: *unknown,
                 value: expression(value),
             },
-            Content::Substitute { shaft, expression: before, value } => StepContent::Substitute {
+            Content::Substitute {
+                shaft,
+                expression: before,
+                value,
+            } => StepContent::Substitute {
                 shaft: self.shaft(*shaft),
                 expression: expression(before),
                 value: value.clone(),
@@ -130,9 +175,10 @@ impl Names<'_> {
 
     /// What one whole number of a pair's sizes stands for: a tooth, or for belts the common small part of a millimetre.
     fn unit(&self, element: ElementIdx) -> Ratio {
-        let (Some((_, ElementKind::Belt(belt))), Some(Element::Belt(whole))) =
-            (self.element(element), self.lowered.model.train.elements().get(element.at()))
-        else {
+        let (Some((_, ElementKind::Belt(belt))), Some(Element::Belt(whole))) = (
+            self.element(element),
+            self.lowered.model.train.elements().get(element.at()),
+        ) else {
             return Ratio::from_integer(1.into());
         };
         lower::exact_decimal(belt.diameters_mm[0]) / Ratio::from_integer(whole.diameters[0].into())
@@ -149,6 +195,10 @@ impl Names<'_> {
 fn expression(from: &kinematics::Expression) -> Expression {
     Expression {
         constant: from.constant.clone(),
-        unknowns: from.unknowns.iter().map(|(&unknown, factor)| (unknown, factor.clone())).collect(),
+        unknowns: from
+            .unknowns
+            .iter()
+            .map(|(&unknown, factor)| (unknown, factor.clone()))
+            .collect(),
     }
 }

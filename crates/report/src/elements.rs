@@ -31,7 +31,9 @@ pub(crate) fn element_results(context: &Context<'_>) -> Vec<ElementResult> {
                 line_speed: line_speed(context, &element.kind, part),
             };
             if let (Part::Element(element), Some(flow)) = (part, &context.operation.flow) {
-                result.loss = Some(Power::watts(flow.loss(&context.lowered.model.train, *element).max(0.0)));
+                result.loss = Some(Power::watts(
+                    flow.loss(&context.lowered.model.train, *element).max(0.0),
+                ));
             }
             electric(context, part, &mut result);
             result
@@ -42,7 +44,9 @@ pub(crate) fn element_results(context: &Context<'_>) -> Vec<ElementResult> {
 /// What needs the totals: shares, efficiencies, rolling power.
 pub(crate) fn complete(context: &Context<'_>, totals: &Totals, elements: &mut [ElementResult]) {
     for (result, part) in elements.iter_mut().zip(&context.lowered.parts) {
-        let (Part::Element(element), Some(flow)) = (part, &context.operation.flow) else { continue };
+        let (Part::Element(element), Some(flow)) = (part, &context.operation.flow) else {
+            continue;
+        };
         let powers = result.ports.iter().map(|port| port.power.to_watts());
         let entering: f64 = powers.clone().map(|power| power.max(0.0)).sum();
         let leaving: f64 = powers.map(|power| (-power).max(0.0)).sum();
@@ -59,7 +63,9 @@ pub(crate) fn complete(context: &Context<'_>, totals: &Totals, elements: &mut [E
 }
 
 fn ports(context: &Context<'_>, element: &doc::Element, part: &Part) -> Vec<PortResult> {
-    let Some(flow) = &context.operation.flow else { return Vec::new() };
+    let Some(flow) = &context.operation.flow else {
+        return Vec::new();
+    };
     let model = &context.lowered.model;
     let on_shaft = |shaft: layshaft_kinematics::ShaftIdx, id: &Id, torque: f64| PortResult {
         shaft: id.clone(),
@@ -97,7 +103,9 @@ fn ports(context: &Context<'_>, element: &doc::Element, part: &Part) -> Vec<Port
 }
 
 fn element_ports(context: &Context<'_>, element: &doc::Element, own: ElementIdx) -> Vec<PortResult> {
-    let Some(flow) = &context.operation.flow else { return Vec::new() };
+    let Some(flow) = &context.operation.flow else {
+        return Vec::new();
+    };
     let train = &context.lowered.model.train;
     let torques = flow.into_element(own);
     let powers = flow.power_into(train, own);
@@ -137,7 +145,10 @@ fn loss_model(kind: &ElementKind) -> Option<LossModel> {
         ElementKind::Stepped(stepped) => typed(stepped.efficiency),
         ElementKind::Worm(worm) => {
             let friction = worm_friction(worm);
-            Some(LossModel::WormFriction { driving: friction.driving(), back: friction.back() })
+            Some(LossModel::WormFriction {
+                driving: friction.driving(),
+                back: friction.back(),
+            })
         }
         _ => None,
     }
@@ -155,7 +166,9 @@ fn mode(context: &Context<'_>, kind: &ElementKind, part: &Part) -> Option<Mode> 
 fn electric(context: &Context<'_>, part: &Part, result: &mut ElementResult) {
     let Part::Source(source) = part else { return };
     let source = &context.lowered.model.sources[*source];
-    let Drive::Motor(motor) = &source.drive else { return };
+    let Drive::Motor(motor) = &source.drive else {
+        return;
+    };
     use layshaft_powerflow::State;
     let speed = match (&context.operation.flow, &context.operation.state) {
         (Some(flow), _) => flow.speeds[source.shaft.at()],

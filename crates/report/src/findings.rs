@@ -27,7 +27,13 @@ pub(crate) fn findings(context: &Context<'_>, report: &PositionReport, totals: &
     }
     kinds.sort_by_key(importance);
     let position = report.id.clone();
-    kinds.into_iter().map(|kind| Finding { position: Some(position.clone()), kind }).collect()
+    kinds
+        .into_iter()
+        .map(|kind| Finding {
+            position: Some(position.clone()),
+            kind,
+        })
+        .collect()
 }
 
 /// Lower stands first.
@@ -59,7 +65,10 @@ fn from_state(context: &Context<'_>, kinds: &mut Vec<FindingKind>) {
         State::Jammed(jam) => kinds.push(jammed(context, jam)),
         State::Undetermined { shafts, loads } => kinds.push(FindingKind::Undetermined {
             shafts: context.shaft_ids(shafts),
-            elements: loads.iter().filter_map(|&load| context.load_id(load).cloned()).collect(),
+            elements: loads
+                .iter()
+                .filter_map(|&load| context.load_id(load).cloned())
+                .collect(),
         }),
         State::Ambiguous { elements, range } => kinds.push(FindingKind::Ambiguous {
             elements: context.element_ids(elements),
@@ -70,7 +79,11 @@ fn from_state(context: &Context<'_>, kinds: &mut Vec<FindingKind>) {
             elements: context.element_ids(&lock.elements),
             by_own_friction: lock.by_own_friction,
         }),
-        State::Stalled { source, needed, available } => {
+        State::Stalled {
+            source,
+            needed,
+            available,
+        } => {
             kinds.extend(context.source_id(*source).map(|element| FindingKind::Stalled {
                 element: element.clone(),
                 needed: Torque::newton_metres(*needed),
@@ -83,13 +96,17 @@ fn from_state(context: &Context<'_>, kinds: &mut Vec<FindingKind>) {
 
 fn jammed(context: &Context<'_>, jam: &Jam) -> FindingKind {
     match jam {
-        Jam::Loop { elements, product } => {
-            FindingKind::JammedLoop { elements: context.element_ids(elements), product: Some(product.clone()) }
-        }
-        Jam::Network { elements } => {
-            FindingKind::JammedLoop { elements: context.element_ids(elements), product: None }
-        }
-        Jam::Holds { elements } => FindingKind::JammedBrakes { elements: context.element_ids(elements) },
+        Jam::Loop { elements, product } => FindingKind::JammedLoop {
+            elements: context.element_ids(elements),
+            product: Some(product.clone()),
+        },
+        Jam::Network { elements } => FindingKind::JammedLoop {
+            elements: context.element_ids(elements),
+            product: None,
+        },
+        Jam::Holds { elements } => FindingKind::JammedBrakes {
+            elements: context.element_ids(elements),
+        },
     }
 }
 
@@ -103,21 +120,33 @@ fn from_speeds(context: &Context<'_>, report: &PositionReport, kinds: &mut Vec<F
     if !free.is_empty() && !matches!(context.operation.state, State::Undetermined { .. }) {
         kinds.push(FindingKind::FreeShafts { shafts: free });
     }
-    let unreached: Vec<Id> =
-        report.shafts.iter().filter(|shaft| shaft.unreached).map(|shaft| shaft.id.clone()).collect();
+    let unreached: Vec<Id> = report
+        .shafts
+        .iter()
+        .filter(|shaft| shaft.unreached)
+        .map(|shaft| shaft.id.clone())
+        .collect();
     if !unreached.is_empty() {
         kinds.push(FindingKind::Unreached { shafts: unreached });
     }
     for id in &report.held {
-        let wheel = context.layout.element(id).and_then(|element| match &element.kind {
-            ElementKind::Worm(worm) => Some(worm.wheel.clone()),
-            _ => None,
-        });
-        kinds.extend(wheel.map(|shaft| FindingKind::HeldByFriction { element: id.clone(), shaft }));
+        let wheel = context
+            .layout
+            .element(id)
+            .and_then(|element| match &element.kind {
+                ElementKind::Worm(worm) => Some(worm.wheel.clone()),
+                _ => None,
+            });
+        kinds.extend(wheel.map(|shaft| FindingKind::HeldByFriction {
+            element: id.clone(),
+            shaft,
+        }));
     }
     for stress in &context.operation.redundant {
         let elements: Vec<_> = stress.multipliers.iter().map(|(element, _)| *element).collect();
-        kinds.push(FindingKind::RedundantLoop { elements: context.element_ids(&elements) });
+        kinds.push(FindingKind::RedundantLoop {
+            elements: context.element_ids(&elements),
+        });
     }
 }
 
@@ -142,16 +171,26 @@ fn from_powers(
         let fed = result.ports.iter().all(|port| port.power.to_watts() > floor) && result.ports.len() == 2;
         if matches!(element.kind, ElementKind::Worm(_)) && fed {
             let loss = result.loss.unwrap_or(Power::ZERO);
-            kinds.push(FindingKind::FedFromBothEnds { element: element.id.clone(), loss });
+            kinds.push(FindingKind::FedFromBothEnds {
+                element: element.id.clone(),
+                loss,
+            });
         }
         let into: f64 = result.ports.iter().map(|port| port.power.to_watts()).sum();
         if is_source(&element.kind) && into > floor {
-            kinds.push(FindingKind::Overhauling { element: element.id.clone(), power: Power::watts(into) });
+            kinds.push(FindingKind::Overhauling {
+                element: element.id.clone(),
+                power: Power::watts(into),
+            });
         }
         let share = result.loss_share.unwrap_or(0.0);
         let of_input = result.loss.map_or(0.0, |loss| loss.to_watts() / totals.input);
         if share > MAIN_LOSS && of_input > NOTABLE_LOSS && of_input.is_finite() {
-            kinds.push(FindingKind::MainLoss { element: element.id.clone(), share, of_input });
+            kinds.push(FindingKind::MainLoss {
+                element: element.id.clone(),
+                share,
+                of_input,
+            });
         }
     }
     if !context.operation.unproven.is_empty() {
@@ -171,10 +210,15 @@ fn from_data(context: &Context<'_>, report: &PositionReport, kinds: &mut Vec<Fin
         kinds.push(FindingKind::NoLossGiven { elements: lossless });
     }
     for (element, result) in context.layout.elements.iter().zip(&report.elements) {
-        let undercut = matches!(result.loss_model, Some(LossModel::ToothFriction { undercut: true, .. }));
+        let undercut = matches!(
+            result.loss_model,
+            Some(LossModel::ToothFriction { undercut: true, .. })
+        );
         let ring = matches!(&element.kind, ElementKind::Mesh(mesh) if mesh.form == MeshForm::Internal);
         if undercut && !ring {
-            kinds.push(FindingKind::Undercut { element: element.id.clone() });
+            kinds.push(FindingKind::Undercut {
+                element: element.id.clone(),
+            });
         }
     }
     for (element, part) in context.layout.elements.iter().zip(&context.lowered.parts) {
@@ -182,7 +226,9 @@ fn from_data(context: &Context<'_>, report: &PositionReport, kinds: &mut Vec<Fin
             && let Drive::Motor(motor) = &context.lowered.model.sources[*source].drive
             && motor.makes_energy()
         {
-            kinds.push(FindingKind::SheetMakesEnergy { element: element.id.clone() });
+            kinds.push(FindingKind::SheetMakesEnergy {
+                element: element.id.clone(),
+            });
         }
     }
 }

@@ -51,8 +51,10 @@ pub enum ReportProblem {
 pub fn report(layout: &Layout) -> Result<Report, Vec<ReportError>> {
     let positions = layout.effective_positions();
     let senses = senses_of(layout, &positions);
-    let lowered: Vec<lower::Lowered> =
-        positions.iter().map(|position| lower::lower(layout, position, &senses)).collect();
+    let lowered: Vec<lower::Lowered> = positions
+        .iter()
+        .map(|position| lower::lower(layout, position, &senses))
+        .collect();
     let errors: Vec<ReportError> = positions
         .iter()
         .zip(&lowered)
@@ -75,16 +77,28 @@ pub fn report_position(layout: &Layout, position: &Id) -> Option<Rc<PositionRepo
     let positions = layout.effective_positions();
     let senses = senses_of(layout, &positions);
     let position = positions.iter().find(|other| other.id == *position)?;
-    Some(Rc::new(position::position_report(layout, position, &lower::lower(layout, position, &senses))))
+    Some(Rc::new(position::position_report(
+        layout,
+        position,
+        &lower::lower(layout, position, &senses),
+    )))
 }
 
 fn senses_of(layout: &Layout, positions: &[Position]) -> LiftSenses {
-    LiftSenses::of(layout, positions.first().expect("a layout has at least its implied position"))
+    LiftSenses::of(
+        layout,
+        positions
+            .first()
+            .expect("a layout has at least its implied position"),
+    )
 }
 
 fn too_many_sources(layout: &Layout, position: &Position, lowered: &lower::Lowered) -> Option<ReportError> {
     let crowded = crowded_source(&lowered.model)?;
-    let at = lowered.parts.iter().position(|part| *part == lower::Part::Source(crowded))?;
+    let at = lowered
+        .parts
+        .iter()
+        .position(|part| *part == lower::Part::Source(crowded))?;
     Some(ReportError {
         path: format!("elements[{at}].shaft"),
         problem: ReportProblem::TooManySources {

@@ -45,7 +45,10 @@ impl Context<'_> {
     }
 
     pub(crate) fn shaft_ids(&self, shafts: &[layshaft_kinematics::ShaftIdx]) -> Vec<Id> {
-        shafts.iter().filter_map(|&shaft| self.shaft_id(shaft).cloned()).collect()
+        shafts
+            .iter()
+            .filter_map(|&shaft| self.shaft_id(shaft).cloned())
+            .collect()
     }
 
     /// The document element that became a load or source of the model.
@@ -55,19 +58,31 @@ impl Context<'_> {
             Part::Load(own) | Part::Vehicle { load: own, .. } => *own == load,
             _ => false,
         };
-        self.lowered.parts.iter().position(is_it).map(|at| &self.layout.elements[at].id)
+        self.lowered
+            .parts
+            .iter()
+            .position(is_it)
+            .map(|at| &self.layout.elements[at].id)
     }
 
     pub(crate) fn source_id(&self, source: usize) -> Option<&Id> {
         use layshaft_layout::lower::Part;
-        let at = self.lowered.parts.iter().position(|part| *part == Part::Source(source))?;
+        let at = self
+            .lowered
+            .parts
+            .iter()
+            .position(|part| *part == Part::Source(source))?;
         Some(&self.layout.elements[at].id)
     }
 }
 
 pub(crate) fn position_report(layout: &Layout, position: &Position, lowered: &Lowered) -> PositionReport {
     let operation = operate(&lowered.model);
-    let context = Context { layout, lowered, operation: &operation };
+    let context = Context {
+        layout,
+        lowered,
+        operation: &operation,
+    };
     let mut elements = elements::element_results(&context);
     let totals = Totals::of(&context, &elements);
     let loops = power_loops(&context, &totals);
@@ -142,7 +157,13 @@ impl Totals {
             }
         }
         if let Some(flow) = &context.operation.flow {
-            let on_shafts: f64 = context.lowered.model.train.shafts().map(|shaft| flow.shaft_loss(shaft)).sum();
+            let on_shafts: f64 = context
+                .lowered
+                .model
+                .train
+                .shafts()
+                .map(|shaft| flow.shaft_loss(shaft))
+                .sum();
             totals.loss += on_shafts;
         }
         totals
@@ -156,12 +177,16 @@ impl Totals {
     /// What multiples are taken of: output power, or input power where output is zero.
     pub(crate) fn reference(&self) -> Option<f64> {
         let flows = |power: &f64| *power > 1e-12 * self.largest && *power > 0.0;
-        Some(self.output).filter(flows).or_else(|| Some(self.input).filter(flows))
+        Some(self.output)
+            .filter(flows)
+            .or_else(|| Some(self.input).filter(flows))
     }
 }
 
 fn power_loops(context: &Context<'_>, totals: &Totals) -> Vec<PowerLoop> {
-    let Some(flow) = &context.operation.flow else { return Vec::new() };
+    let Some(flow) = &context.operation.flow else {
+        return Vec::new();
+    };
     circulation(&context.lowered.model.train, flow)
         .into_iter()
         .map(|part| PowerLoop {

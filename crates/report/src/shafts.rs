@@ -18,7 +18,11 @@ pub(crate) fn shaft_results(context: &Context<'_>, elements: &[ElementResult]) -
             let jammed = matches!(context.operation.state, State::Jammed(_));
             let settled = !jammed && motion.is_settled(shaft);
             let at_rest = !jammed && motion.at_rest(shaft);
-            let ratio = if at_rest { Some(Ratio::from_integer(0.into())) } else { motion.ratio(shaft) };
+            let ratio = if at_rest {
+                Some(Ratio::from_integer(0.into()))
+            } else {
+                motion.ratio(shaft)
+            };
             let unreached = motion.is_unreached(shaft);
             let flow = context.operation.flow.as_ref();
             ShaftResult {
@@ -47,12 +51,19 @@ fn speed(context: &Context<'_>, shaft: ShaftIdx, settled: bool) -> Option<Angula
 
 /// Half the sum of the magnitudes of all port torques on each shaft, with the sign in which what drives it turns it.
 fn torques_through(context: &Context<'_>, elements: &[ElementResult]) -> Vec<f64> {
-    let shafts: std::collections::BTreeMap<&str, usize> =
-        context.layout.shafts.iter().enumerate().map(|(at, shaft)| (shaft.id.as_str(), at)).collect();
+    let shafts: std::collections::BTreeMap<&str, usize> = context
+        .layout
+        .shafts
+        .iter()
+        .enumerate()
+        .map(|(at, shaft)| (shaft.id.as_str(), at))
+        .collect();
     let mut sums = vec![0.0; context.layout.shafts.len()];
     let mut driving: Vec<Option<&PortResult>> = vec![None; context.layout.shafts.len()];
     for port in elements.iter().flat_map(|element| &element.ports) {
-        let Some(&at) = shafts.get(port.shaft.as_str()) else { continue };
+        let Some(&at) = shafts.get(port.shaft.as_str()) else {
+            continue;
+        };
         sums[at] += port.torque.abs().to_newton_metres() / 2.0;
         // What drives a shaft gives it power; at rest the first torque on it stands in.
         let drives_more = |other: &PortResult| port.power < other.power;
@@ -60,5 +71,8 @@ fn torques_through(context: &Context<'_>, elements: &[ElementResult]) -> Vec<f64
             driving[at] = Some(port);
         }
     }
-    sums.into_iter().zip(driving).map(|(sum, port)| port.map_or(0.0, |port| -port.torque.sign() * sum)).collect()
+    sums.into_iter()
+        .zip(driving)
+        .map(|(sum, port)| port.map_or(0.0, |port| -port.torque.sign() * sum))
+        .collect()
 }

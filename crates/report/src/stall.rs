@@ -12,21 +12,29 @@ use crate::result::{Limit, Stall, VehicleResult};
 
 /// Stall of the first load, and the results of the first vehicle.
 pub(crate) fn stall_and_vehicle(context: &Context<'_>) -> (Option<Stall>, Option<VehicleResult>) {
-    let first_load =
-        context.lowered.parts.iter().position(|part| matches!(part, Part::Load(_) | Part::Vehicle { .. }));
-    let vehicle = context.layout.elements.iter().zip(&context.lowered.parts).find_map(|(element, part)| {
-        match (&element.kind, part) {
+    let first_load = context
+        .lowered
+        .parts
+        .iter()
+        .position(|part| matches!(part, Part::Load(_) | Part::Vehicle { .. }));
+    let vehicle = context
+        .layout
+        .elements
+        .iter()
+        .zip(&context.lowered.parts)
+        .find_map(|(element, part)| match (&element.kind, part) {
             (ElementKind::Vehicle(vehicle), Part::Vehicle { load, .. }) => Some((vehicle, *load)),
             _ => None,
-        }
-    });
+        });
     let vehicle = vehicle.map(|(vehicle, load)| vehicle_result(context, vehicle, load));
     (first_load.and_then(|at| stall_of(context, at)), vehicle)
 }
 
 fn stall_of(context: &Context<'_>, at: usize) -> Option<Stall> {
     let element = &context.layout.elements[at];
-    let (Part::Load(load) | Part::Vehicle { load, .. }) = &context.lowered.parts[at] else { return None };
+    let (Part::Load(load) | Part::Vehicle { load, .. }) = &context.lowered.parts[at] else {
+        return None;
+    };
     let model = &context.lowered.model;
     let found = context.operation.stall(model, *load)?;
     let limit = match (found.limit, &model.sources.first()?.drive) {
@@ -44,7 +52,11 @@ fn stall_of(context: &Context<'_>, at: usize) -> Option<Stall> {
     Some(match (&model.loads[*load].kind, &element.kind) {
         (LoadKind::Winch { radius, .. }, _) => {
             let pull = Force::newtons(found.size);
-            Stall { pull: Some(pull), torque: pull * *radius, ..plain }
+            Stall {
+                pull: Some(pull),
+                torque: pull * *radius,
+                ..plain
+            }
         }
         (LoadKind::Vehicle { weight, rolling, .. }, ElementKind::Vehicle(vehicle)) => {
             vehicle_stall(plain, vehicle, Force::newtons(found.size), *weight, *rolling)
@@ -54,18 +66,15 @@ fn stall_of(context: &Context<'_>, at: usize) -> Option<Stall> {
 }
 
 /// The least of torque, grip and tipping decides; the pull is what that slope asks for.
-fn vehicle_stall(
-    plain: Stall,
-    vehicle: &doc::Vehicle,
-    force: Force,
-    weight: Force,
-    rolling: f64,
-) -> Stall {
+fn vehicle_stall(plain: Stall, vehicle: &doc::Vehicle, force: Force, weight: Force, rolling: f64) -> Stall {
     let by_torque = slope_for_force(force.to_newtons(), weight.to_newtons(), rolling);
     let mut slope = by_torque;
     let mut limit = plain.limit;
     let mut pull = force;
-    for (other, its) in [(traction(vehicle), Limit::Traction), (tipping(vehicle), Limit::Tipping)] {
+    for (other, its) in [
+        (traction(vehicle), Limit::Traction),
+        (tipping(vehicle), Limit::Tipping),
+    ] {
         if let Some(other) = other.filter(|other| *other < slope) {
             slope = other;
             limit = its;
@@ -74,7 +83,13 @@ fn vehicle_stall(
         }
     }
     let radius = Length::millimetres(vehicle.wheel_mm / 2.0);
-    Stall { pull: Some(pull), torque: pull * radius, slope: Some(slope), limit, ..plain }
+    Stall {
+        pull: Some(pull),
+        torque: pull * radius,
+        slope: Some(slope),
+        limit,
+        ..plain
+    }
 }
 
 fn geometry(vehicle: &doc::Vehicle) -> Option<Geometry> {
@@ -97,13 +112,28 @@ fn traction(vehicle: &doc::Vehicle) -> Option<Angle> {
 fn tipping(vehicle: &doc::Vehicle) -> Option<Angle> {
     let from_rear = Length::millimetres(vehicle.cg_from_rear_mm?);
     let height = Length::millimetres(vehicle.cg_height_mm?);
-    Some(tipping_slope(Geometry { wheelbase: Length::ZERO, from_rear, height }))
+    Some(tipping_slope(Geometry {
+        wheelbase: Length::ZERO,
+        from_rear,
+        height,
+    }))
 }
 
 fn vehicle_result(context: &Context<'_>, vehicle: &doc::Vehicle, load: usize) -> VehicleResult {
     let model = &context.lowered.model;
-    let LoadKind::Vehicle { weight, rolling, forward, .. } = model.loads[load].kind else {
-        return VehicleResult { traction: None, tipping: None, torque: None, top_speed: None };
+    let LoadKind::Vehicle {
+        weight,
+        rolling,
+        forward,
+        ..
+    } = model.loads[load].kind
+    else {
+        return VehicleResult {
+            traction: None,
+            tipping: None,
+            torque: None,
+            top_speed: None,
+        };
     };
     let torque = context
         .operation
@@ -128,5 +158,7 @@ fn top_speed(context: &Context<'_>, load: usize, forward: f64) -> Option<Speed> 
         *slope = Angle::ZERO;
     }
     let flow = operate(&level).flow?;
-    Some(Speed::metres_per_s(flow.speeds[level.loads[load].shaft.at()] * forward))
+    Some(Speed::metres_per_s(
+        flow.speeds[level.loads[load].shaft.at()] * forward,
+    ))
 }

@@ -1,8 +1,8 @@
 //! One strong component of the absolute-value equation: a scalar by hand, larger ones by the test `ρ(|A⁻¹B|) < 1` and
 //! Newton's method, and where the test fails by going through the signs.
 
-use super::{Losses, System};
 use super::dense::Lu;
+use super::{Losses, System};
 
 /// Solutions of `a x + b |x| = r`, distinct ones: with `|b| < |a|` exactly one, else none or two (or, at r = 0, zero).
 pub(super) fn scalar(a: f64, b: f64, r: f64) -> [Option<f64>; 2] {
@@ -46,7 +46,11 @@ impl Block {
         let size = rows.len();
         let mut place = rows.iter().copied().zip(0..).collect::<Vec<(u32, usize)>>();
         place.sort_unstable();
-        let mut block = Self { size, linear: vec![0.0; size * size], absolute: vec![0.0; size * size] };
+        let mut block = Self {
+            size,
+            linear: vec![0.0; size * size],
+            absolute: vec![0.0; size * size],
+        };
         for (at, &column) in columns.iter().enumerate() {
             for entry in system.column(column as usize) {
                 if let Ok(found) = place.binary_search_by_key(&entry.row, |&(row, _)| row) {
@@ -61,29 +65,47 @@ impl Block {
     /// All solutions for one right-hand side, as far as they can be found.
     pub(super) fn solve(&self, right_hand_side: &[f64]) -> Found {
         if right_hand_side.iter().all(|&value| value == 0.0) && self.is_contraction() {
-            return Found { solutions: vec![vec![0.0; self.size]], complete: true };
+            return Found {
+                solutions: vec![vec![0.0; self.size]],
+                complete: true,
+            };
         }
         if self.is_contraction() {
-            let solution = self.newton(right_hand_side).or_else(|| self.picard(right_hand_side));
-            return Found { complete: solution.is_some(), solutions: solution.into_iter().collect() };
+            let solution = self
+                .newton(right_hand_side)
+                .or_else(|| self.picard(right_hand_side));
+            return Found {
+                complete: solution.is_some(),
+                solutions: solution.into_iter().collect(),
+            };
         }
         let lossy: Vec<usize> = (0..self.size)
             .filter(|&column| (0..self.size).any(|row| self.absolute[row * self.size + column] != 0.0))
             .collect();
         if lossy.len() <= ALL_SIGNS {
-            Found { solutions: self.all_signs(right_hand_side, &lossy), complete: true }
+            Found {
+                solutions: self.all_signs(right_hand_side, &lossy),
+                complete: true,
+            }
         } else {
-            Found { solutions: self.some_signs(right_hand_side, &lossy), complete: false }
+            Found {
+                solutions: self.some_signs(right_hand_side, &lossy),
+                complete: false,
+            }
         }
     }
 
     /// Whether `ρ(|A⁻¹B|) < 1` is proven, by L. Collatz's bound: for a non-negative `G` and any positive `v`,
     /// `ρ(G) ≤ max (G v)_i / v_i`; the power method makes `v` good.
     fn is_contraction(&self) -> bool {
-        let Some(lu) = Lu::new(self.size, self.linear.clone()) else { return false };
+        let Some(lu) = Lu::new(self.size, self.linear.clone()) else {
+            return false;
+        };
         let mut product = vec![0.0; self.size * self.size];
         for column in 0..self.size {
-            let side: Vec<f64> = (0..self.size).map(|row| self.absolute[row * self.size + column]).collect();
+            let side: Vec<f64> = (0..self.size)
+                .map(|row| self.absolute[row * self.size + column])
+                .collect();
             for (row, value) in lu.solve(&side).into_iter().enumerate() {
                 product[row * self.size + column] = value.abs();
             }
@@ -122,7 +144,10 @@ impl Block {
             let cells = (0..self.size).map(|row| self.linear[row * self.size + column].abs());
             cells.fold(0.0_f64, f64::max) * value.abs()
         };
-        let largest = x.iter().enumerate().fold(0.0_f64, |l, (column, &value)| l.max(weight(column, value)));
+        let largest = x
+            .iter()
+            .enumerate()
+            .fold(0.0_f64, |l, (column, &value)| l.max(weight(column, value)));
         for (column, value) in x.iter_mut().enumerate() {
             if weight(column, *value) <= super::ROUNDING * largest {
                 *value = 0.0;
@@ -155,7 +180,10 @@ impl Block {
                 })
                 .collect();
             let next = lu.solve(&side);
-            let change = x.iter().zip(&next).fold(0.0_f64, |change, (a, b)| change.max((a - b).abs()));
+            let change = x
+                .iter()
+                .zip(&next)
+                .fold(0.0_f64, |change, (a, b)| change.max((a - b).abs()));
             let size = next.iter().fold(0.0_f64, |size, value| size.max(value.abs()));
             x = next;
             if change <= 1e-15 * size {
@@ -180,7 +208,9 @@ impl Block {
 
     /// Solves with the given signs and keeps the solution if it has these signs and is new.
     fn try_signs(&self, signs: &[f64], right_hand_side: &[f64], lossy: &[usize], found: &mut Vec<Vec<f64>>) {
-        let Some(x) = self.with_signs(signs, right_hand_side) else { return };
+        let Some(x) = self.with_signs(signs, right_hand_side) else {
+            return;
+        };
         let consistent = lossy.iter().all(|&column| x[column] * signs[column] >= 0.0);
         let close = |other: &Vec<f64>| {
             let size = x.iter().fold(0.0_f64, |size, value| size.max(value.abs()));
@@ -196,7 +226,11 @@ impl Block {
         let mut found = Vec::new();
         let mut starts = vec![vec![1.0; self.size], vec![-1.0; self.size]];
         if let Some(x) = self.with_signs(&vec![0.0; self.size], right_hand_side) {
-            starts.push(x.iter().map(|&value| if value < 0.0 { -1.0 } else { 1.0 }).collect());
+            starts.push(
+                x.iter()
+                    .map(|&value| if value < 0.0 { -1.0 } else { 1.0 })
+                    .collect(),
+            );
         }
         let mut tried = std::collections::BTreeSet::new();
         while let Some(signs) = starts.pop() {
@@ -205,9 +239,14 @@ impl Block {
                 continue;
             }
             self.try_signs(&signs, right_hand_side, lossy, &mut found);
-            let Some(x) = self.with_signs(&signs, right_hand_side) else { continue };
-            let wrong: Vec<usize> =
-                lossy.iter().copied().filter(|&column| x[column] * signs[column] < 0.0).collect();
+            let Some(x) = self.with_signs(&signs, right_hand_side) else {
+                continue;
+            };
+            let wrong: Vec<usize> = lossy
+                .iter()
+                .copied()
+                .filter(|&column| x[column] * signs[column] < 0.0)
+                .collect();
             for column in wrong.iter().copied().chain(lossy.iter().copied().take(2)) {
                 let mut flipped = signs.clone();
                 flipped[column] = -flipped[column];

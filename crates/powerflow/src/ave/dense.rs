@@ -50,7 +50,11 @@ impl Lu {
         }
         for step in (0..self.size).rev() {
             let row = &self.cells[self.order[step] * self.size..][..self.size];
-            let known: f64 = row[step + 1..].iter().zip(&x[step + 1..]).map(|(cell, value)| cell * value).sum();
+            let known: f64 = row[step + 1..]
+                .iter()
+                .zip(&x[step + 1..])
+                .map(|(cell, value)| cell * value)
+                .sum();
             x[step] = (x[step] - known) / row[step];
         }
         x

@@ -40,14 +40,21 @@ impl System {
     /// A system of so many rows without columns.
     #[must_use]
     pub fn new(rows: usize) -> Self {
-        Self { rows, starts: vec![0], entries: Vec::new() }
+        Self {
+            rows,
+            starts: vec![0],
+            entries: Vec::new(),
+        }
     }
 
     /// Adds a column; entries on one row are added up.
     pub fn push(&mut self, column: impl IntoIterator<Item = Entry>) {
         let start = *self.starts.last().expect("starts with 0") as usize;
         for entry in column {
-            match self.entries[start..].iter_mut().find(|other| other.row == entry.row) {
+            match self.entries[start..]
+                .iter_mut()
+                .find(|other| other.row == entry.row)
+            {
                 Some(other) => {
                     other.linear += entry.linear;
                     other.absolute += entry.absolute;
@@ -55,7 +62,8 @@ impl System {
                 None => self.entries.push(entry),
             }
         }
-        self.starts.push(u32::try_from(self.entries.len()).expect("fewer than 2^32 entries"));
+        self.starts
+            .push(u32::try_from(self.entries.len()).expect("fewer than 2^32 entries"));
     }
 
     /// Number of rows.
@@ -133,7 +141,10 @@ pub fn solve(system: &System, plan: &Plan, right_hand_side: &[f64], losses: Loss
             proven &= start.extend(system, rows, columns, losses, &mut next);
         }
         if next.is_empty() {
-            return Outcome::None { columns: columns.to_vec(), proven };
+            return Outcome::None {
+                columns: columns.to_vec(),
+                proven,
+            };
         }
         if !proven || next.len() > MOST_SOLUTIONS {
             unproven.extend_from_slice(columns);
@@ -141,7 +152,10 @@ pub fn solve(system: &System, plan: &Plan, right_hand_side: &[f64], losses: Loss
         next.truncate(MOST_SOLUTIONS);
         partial = next;
     }
-    Outcome::Solutions { solutions: partial.into_iter().map(|partial| partial.x).collect(), unproven }
+    Outcome::Solutions {
+        solutions: partial.into_iter().map(|partial| partial.x).collect(),
+        unproven,
+    }
 }
 
 /// A solution of the blocks so far: what is left of the right-hand side, and of what size its parts were.
@@ -174,7 +188,10 @@ impl Partial {
         next: &mut Vec<Self>,
     ) -> bool {
         if let (&[row], &[column]) = (rows, columns) {
-            let entry = system.column(column as usize).iter().find(|entry| entry.row == row);
+            let entry = system
+                .column(column as usize)
+                .iter()
+                .find(|entry| entry.row == row);
             let entry = entry.expect("a block's column reaches its row");
             let (linear, absolute) = losses.of(entry, column);
             let values = block::scalar(linear, absolute, self.remainder(row));

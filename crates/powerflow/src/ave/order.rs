@@ -48,7 +48,8 @@ impl Plan {
     fn push(&mut self, rows: &[u32], columns: &[u32]) {
         self.rows.extend_from_slice(rows);
         self.columns.extend_from_slice(columns);
-        self.ends.push(u32::try_from(self.rows.len()).expect("fewer than 2^32 rows"));
+        self.ends
+            .push(u32::try_from(self.rows.len()).expect("fewer than 2^32 rows"));
     }
 
     /// The blocks, as rows with columns.
@@ -121,10 +122,16 @@ impl<'a> Peel<'a> {
     }
 
     fn run(&mut self) {
-        let rows = (0_u32..).take(self.row_degree.len()).filter(|&row| self.row_degree[row as usize] == 1);
+        let rows = (0_u32..)
+            .take(self.row_degree.len())
+            .filter(|&row| self.row_degree[row as usize] == 1);
         let mut jobs: Vec<Job> = rows.map(Job::Row).collect();
         let columns = (0_u32..).take(self.column_degree.len());
-        jobs.extend(columns.filter(|&column| self.column_degree[column as usize] == 1).map(Job::Column));
+        jobs.extend(
+            columns
+                .filter(|&column| self.column_degree[column as usize] == 1)
+                .map(Job::Column),
+        );
         while let Some(job) = jobs.pop() {
             match job {
                 Job::Row(row) => self.peel_row(row, &mut jobs),
@@ -137,7 +144,11 @@ impl<'a> Peel<'a> {
         if self.row_gone[row as usize] || self.row_degree[row as usize] != 1 {
             return;
         }
-        let column = self.columns_of(row).iter().copied().find(|&column| !self.column_gone[column as usize]);
+        let column = self
+            .columns_of(row)
+            .iter()
+            .copied()
+            .find(|&column| !self.column_gone[column as usize]);
         let column = column.expect("a row of degree 1 has a column left");
         self.front.push((row, column));
         self.remove(row, column, jobs);
@@ -148,7 +159,9 @@ impl<'a> Peel<'a> {
             return;
         }
         let mut rows = self.system.column(column as usize).iter().map(|entry| entry.row);
-        let row = rows.find(|&row| !self.row_gone[row as usize]).expect("a column of degree 1 has a row left");
+        let row = rows
+            .find(|&row| !self.row_gone[row as usize])
+            .expect("a column of degree 1 has a row left");
         self.back.push((row, column));
         self.remove(row, column, jobs);
     }
@@ -174,8 +187,10 @@ impl<'a> Peel<'a> {
 
     /// Strong components of what could not be peeled, in the order in which they can be settled.
     fn core(&self) -> Result<Vec<(Vec<u32>, Vec<u32>)>, Unmatched> {
-        let rows: Vec<u32> =
-            (0_u32..).take(self.row_gone.len()).filter(|&row| !self.row_gone[row as usize]).collect();
+        let rows: Vec<u32> = (0_u32..)
+            .take(self.row_gone.len())
+            .filter(|&row| !self.row_gone[row as usize])
+            .collect();
         let columns: Vec<u32> = (0_u32..)
             .take(self.column_gone.len())
             .filter(|&column| !self.column_gone[column as usize])
@@ -203,7 +218,9 @@ impl<'a> Peel<'a> {
         // A component comes out after all that it depends on.
         let blocks = kosaraju_scc(&graph).into_iter().map(|mut nodes| {
             nodes.sort_unstable();
-            let pairs = nodes.iter().map(|node| (row_of[node.index()], columns[node.index()]));
+            let pairs = nodes
+                .iter()
+                .map(|node| (row_of[node.index()], columns[node.index()]));
             pairs.unzip()
         });
         Ok(blocks.collect())
@@ -227,9 +244,12 @@ impl<'a> Peel<'a> {
                 }
             }
         }
-        
+
         let matching = maximum_matching(&graph);
         let row_at = |node: NodeIndex| matching.mate(node).map(|mate| rows[mate.index()]);
-        column_nodes.into_iter().map(|node| row_at(node).ok_or(Unmatched)).collect()
+        column_nodes
+            .into_iter()
+            .map(|node| row_at(node).ok_or(Unmatched))
+            .collect()
     }
 }

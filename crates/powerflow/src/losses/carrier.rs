@@ -11,7 +11,9 @@ use layshaft_kinematics::{Element, Motion, Turning};
 use super::half_difference;
 
 pub(super) fn absolute(efficiency: f64, element: &Element, motion: &Motion, turning: &Turning) -> [f64; 3] {
-    let Some(gear) = element.as_carrier_gear() else { return [0.0; 3] };
+    let Some(gear) = element.as_carrier_gear() else {
+        return [0.0; 3];
+    };
     let k = half_difference(efficiency);
     let central = |port, coefficient: i128| {
         -k * (coefficient as f64).abs() * f64::from(motion.relative_sign(port, gear.carrier, turning))

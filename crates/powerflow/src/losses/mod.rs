@@ -50,5 +50,6 @@ pub fn half_difference(efficiency: f64) -> f64 {
 }
 
 fn sign_at(motion: &Motion, turning: &Turning, port: layshaft_kinematics::Port) -> f64 {
-    port.shaft().map_or(0.0, |shaft| f64::from(motion.sign(shaft, turning)))
+    port.shaft()
+        .map_or(0.0, |shaft| f64::from(motion.sign(shaft, turning)))
 }

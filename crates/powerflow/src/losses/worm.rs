@@ -63,7 +63,10 @@ impl WormFriction {
     /// The same surfaces at rest.
     #[must_use]
     pub fn at_rest(&self) -> Self {
-        Self { friction: self.friction * STATIC_OVER_KINETIC, ..*self }
+        Self {
+            friction: self.friction * STATIC_OVER_KINETIC,
+            ..*self
+        }
     }
 
     /// Whether it stays where it is with these torques put on the shafts of worm and wheel by everything else; `c` are the
@@ -98,7 +101,11 @@ pub(super) fn absolute(
     turning: &Turning,
 ) -> [f64; 3] {
     let mut d = [0.0; 3];
-    for ((d, share), term) in d.iter_mut().zip(friction.shares()).zip(element.constraint().terms()) {
+    for ((d, share), term) in d
+        .iter_mut()
+        .zip(friction.shares())
+        .zip(element.constraint().terms())
+    {
         *d = -share * (term.coefficient as f64).abs() * sign_at(motion, turning, term.port);
     }
     d
@@ -109,7 +116,11 @@ mod tests {
     use super::*;
 
     fn worm(lead: f64, friction: f64) -> WormFriction {
-        WormFriction { lead: Angle::degrees(lead), friction, pressure: Angle::degrees(20.0) }
+        WormFriction {
+            lead: Angle::degrees(lead),
+            friction,
+            pressure: Angle::degrees(20.0),
+        }
     }
 
     #[test]

@@ -1,0 +1,1 @@
+//! Benches only: see `benches/`. They stay outside the gates, since times differ from machine to machine.
