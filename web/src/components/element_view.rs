@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use layshaft_editor::scene::{ElementItem, Wire};
+use layshaft_editor::scene::{ElementItem, Emphasis, Wire};
 use yew::prelude::*;
 
 use super::ribbon_view::RibbonView;
@@ -29,6 +29,7 @@ pub fn WiresView(props: &WiresViewProps) -> Html {
     html! {
         <g {class}>
             { for item.wires.iter().enumerate().map(|(i, wire)| view_wire(&item.key, i, wire)) }
+            { for item.wires.iter().filter(|_| item.emphasis >= Emphasis::Selected).map(view_handle) }
             if let Some(loss) = &item.loss {
                 <path class="sliver" d={loss.outline.clone()}><title>{ &loss.title }</title></path>
             }
@@ -44,6 +45,12 @@ fn view_wire(key: &str, index: usize, wire: &Wire) -> Html {
             if let Some(ribbon) = &wire.ribbon { <RibbonView id={format!("{key}-{index}")} ribbon={ribbon.clone()} /> }
         </>
     }
+}
+
+/// While an element is selected, each of its ends can be led to another shaft.
+fn view_handle(wire: &Wire) -> Html {
+    let at = wire.handle();
+    html! { <circle class="handle" cx={at.x.to_string()} cy={at.y.to_string()} r="5" /> }
 }
 
 /// Properties of [`ElementView`].

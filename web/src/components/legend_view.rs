@@ -30,7 +30,7 @@ fn scale_entry(scale: &PowerScale) -> Html {
     html! {
         <li class="legend-entry">
             <svg viewBox="0 -12 34 24" aria-hidden="true"><path class="legend-scale" d="M0 0H34" stroke-width={width} /></svg>
-            { format!("{}, {}", scale.text, scale.rule) }
+            { format!("{}. {}", scale.text, scale.rule) }
         </li>
     }
 }

@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use layshaft_editor::{Action, Input, Panel};
+use layshaft_editor::{Action, Input};
 use layshaft_layout::Id;
 use wasm_bindgen::JsCast as _;
 use web_sys::{Element, HtmlElement};
@@ -43,7 +43,6 @@ pub fn PositionsRow(props: &PositionsRowProps) -> Html {
             }
             <button type="button" class="button plain" onclick={bench.act(Action::AddPosition)} title="Add a position"
                 aria-label="Add a position"><Icon of={Picture::Plus} /></button>
-            <button type="button" class="button plain positions-compare" onclick={bench.act(Action::Toggle(Panel::Positions))}>{ "Compare" }</button>
         </div>
     }
 }

@@ -43,8 +43,8 @@ pub fn ShaftView(props: &ShaftViewProps) -> Html {
     }
 }
 
-/// Strokes of the frame under a shaft that is held.
-const HELD: &str = "M-12 25H12M-12 25l-5 6M-6 25l-5 6M0 25l-5 6M6 25l-5 6M12 25l-5 6M0 18V25";
+/// Strokes of the frame in the circle of a shaft that is held, clear of its label.
+const HELD: &str = "M-10 7H10M-9 7l-3 4M-4 7l-4 5M1 7l-4 5M6 7l-4 5M0 0V7";
 /// The marker in a circle of radius 1: a spoke, and an arrowhead on the rim that points clockwise.
 const SPOKE: &str = "M0-.18V-.92";
 const ARROW: &str = "M-.22-1.17.26-.92-.22-.67z";

@@ -8,8 +8,8 @@ use crate::scene::Letters;
 const ZOOM: (f64, f64) = (0.1, 6.0);
 /// Zoom that fitting does not go beyond: a single mesh should not fill the wall.
 const LARGEST_FIT: f64 = 1.5;
-/// Free rim around the layout after fitting, in screen pixels.
-const RIM: f64 = 36.0;
+/// Free rim around the layout after fitting: a share of the smaller side of the screen, at most so many pixels.
+const RIM: (f64, f64) = (0.04, 36.0);
 
 impl Default for View {
     fn default() -> Self {
@@ -52,9 +52,10 @@ impl View {
     /// Showing a rectangle of the bench in full, centred.
     #[must_use]
     pub fn fitted(self, bounds: Rect) -> Self {
+        let rim = (self.size.width.min(self.size.height) * RIM.0).min(RIM.1);
         let room = Size {
-            width: (self.size.width - 2.0 * RIM).max(40.0),
-            height: (self.size.height - 2.0 * RIM).max(40.0),
+            width: (self.size.width - 2.0 * rim).max(40.0),
+            height: (self.size.height - 2.0 * rim).max(40.0),
         };
         let zoom = (room.width / bounds.width.max(1.0))
             .min(room.height / bounds.height.max(1.0))
