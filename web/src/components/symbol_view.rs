@@ -18,6 +18,7 @@ pub fn SymbolView(props: &SymbolViewProps) -> Html {
         thin,
         chain,
         hatching,
+        ..
     } = props.symbol;
     let lines = [
         ("chain", chain),
