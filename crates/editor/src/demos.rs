@@ -23,13 +23,13 @@ pub const DEMOS: [Demo; 4] = [
     },
     Demo {
         id: "trail-cart-b",
-        name: "Trail cart, nothing subtracted",
+        name: "Trail cart, differential locked or held",
         story: "The same differential, locked up as one block in first, its branch side braked in second: second pulls more.",
         text: include_str!("../../../static/demos/trail-cart-b.layshaft.json"),
     },
     Demo {
         id: "granary-hoist-stages",
-        name: "Granary hoist, plain stages",
+        name: "Granary hoist, two plain stages",
         story: "Twelve to one by two plain stages: what goes in comes out, less two meshes.",
         text: include_str!("../../../static/demos/granary-hoist-stages.layshaft.json"),
     },

@@ -452,15 +452,23 @@ impl Session {
         let layout = self.document.layout();
         let mut commands = Vec::new();
         let written = layout.effective_positions();
-        if layout.positions.is_empty() {
-            let first = Position {
-                name: ORDINALS[0].to_owned(),
-                ..Position::only()
-            };
-            commands.push(Command::AddPosition {
+        let first = || ORDINALS[0].to_owned();
+        match &layout.positions[..] {
+            [] => commands.push(Command::AddPosition {
                 index: usize::MAX,
-                position: first,
-            });
+                position: Position {
+                    name: first(),
+                    ..Position::only()
+                },
+            }),
+            // The name of a single position says nothing beside a second one.
+            [only] if only.name == Position::only().name => {
+                commands.push(Command::NamePosition {
+                    id: only.id.clone(),
+                    name: first(),
+                });
+            }
+            _ => {}
         }
         let engaged = written
             .iter()

@@ -1,6 +1,6 @@
 //! Typing: every keystroke is previewed, Enter or leaving makes one change, Esc puts back what was.
 
-use layshaft_layout::{Command, Id};
+use layshaft_layout::{Command, Id, Refusal};
 
 use super::{Editing, Effect, Session};
 use crate::fields;
@@ -44,7 +44,7 @@ impl Session {
             self.begin_edit(field.clone(), false, &mut ignored);
         }
         let outcome = fields::edit(self.document.layout(), &field, &text);
-        let problem = match outcome.map(|command| self.preview(&command)) {
+        let problem = match outcome.map(|command| self.try_out(&field, &command)) {
             Ok(Ok(())) => None,
             Ok(Err(refusal)) => Some(fields::sentence(&refusal)),
             Err(sentence) => Some(sentence),
@@ -54,6 +54,14 @@ impl Session {
             editing.problem = problem;
         }
         self.follow_edit_place();
+    }
+
+    /// Previews a change. A new name is only tried: were it shown, the thing would be another one at every keystroke.
+    fn try_out(&mut self, field: &FieldRef, command: &Command) -> Result<(), Refusal> {
+        if field.path == "id" {
+            return (**self.document.layout()).clone().apply(command).map(drop);
+        }
+        self.preview(command)
     }
 
     /// The number may have moved with what was typed; its editor stays on it.
