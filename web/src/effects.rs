@@ -5,7 +5,7 @@ use wasm_bindgen_futures::spawn_local;
 use yew::Callback;
 
 use crate::browser::{address, clipboard, document, file, focus, recovery, store, theme};
-use crate::components::drawing::DRAWING;
+use crate::components::drawing::{DRAWING, PICTURE};
 
 /// What the page itself shows of effects: words for screen readers, and what became of a copied link.
 #[derive(Clone, PartialEq)]
@@ -55,8 +55,8 @@ fn download(name: &str, text: &str, reports: &Reports) {
 }
 
 fn capture(pointer: i32) {
-    if let Some(drawing) = document().get_element_by_id(DRAWING) {
+    if let Some(picture) = document().get_element_by_id(PICTURE) {
         // Refused once the pointer is gone, and then there is nothing to capture.
-        let _ = drawing.set_pointer_capture(pointer);
+        let _ = picture.set_pointer_capture(pointer);
     }
 }

@@ -14,6 +14,9 @@ use crate::hooks::{Bench, use_bench, use_size, use_wheel};
 /// The id of the drawing's element.
 pub const DRAWING: &str = "drawing";
 
+/// The id of the picture in it, which pointers are captured by: it is the one that listens to them.
+pub const PICTURE: &str = "bench";
+
 /// Properties of [`Drawing`].
 #[derive(Properties, PartialEq)]
 pub struct DrawingProps {
@@ -47,7 +50,7 @@ pub fn Drawing(props: &DrawingProps) -> Html {
     let keep_focus = Callback::from(|event: MouseEvent| event.prevent_default());
     html! {
         <div id={DRAWING} ref={node} class={classes!("drawing", tool_class(props.tool))} tabindex="-1" role="region" aria-label="Bench">
-            <svg class="bench" viewBox={props.view.view_box()} role="group" aria-label="Flow drawing"
+            <svg id={PICTURE} class="bench" viewBox={props.view.view_box()} role="group" aria-label="Flow drawing"
                 onpointerdown={on(Phase::Down)} onpointermove={on(Phase::Move)} onpointerup={on(Phase::Up)}
                 onpointercancel={on(Phase::Cancel)} onpointerleave={on(Phase::Leave)}
                 onmousedown={keep_focus} ondblclick={on_double_click} oncontextmenu={Callback::from(|event: MouseEvent| event.prevent_default())}>

@@ -76,10 +76,11 @@ pub fn ElementView(props: &ElementViewProps) -> Html {
         "translate({} {}) rotate({})",
         item.at.x, item.at.y, item.angle_deg
     );
+    let (x, y) = item.symbol.half;
     html! {
         <g id={item.key.clone()} {class} role="button" aria-label={item.spoken.clone()} tabindex={if props.is_stop { "0" } else { "-1" }}
             aria-pressed={is_pressed(emphasis_class(item.emphasis))} transform={place}>
-            <rect class="ground" x="-24" y="-16" width="48" height="32" rx="2" />
+            <path class="ground" d={format!("M-{x} -{y}H{x}V{y}H-{x}Z")} />
             <g transform="translate(-24 -16)"><SymbolView symbol={item.symbol} /></g>
         </g>
     }

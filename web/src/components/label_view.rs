@@ -5,6 +5,9 @@ use yew::prelude::*;
 
 use super::scene_view::emphasis_class;
 
+/// Rim round a number that can be edited, in bench units; labels leave room for it.
+const EDIT_RIM: f64 = 3.0;
+
 /// Properties of [`LabelView`].
 #[derive(Properties, PartialEq)]
 pub struct LabelViewProps {
@@ -42,7 +45,7 @@ fn view_run(run: &Run, line: &LabelLine) -> Html {
         RunContent::Ratio(ratio) => html! { <text {x} {y} class="ratio">{ ratio.text() }</text> },
         RunContent::Edit { field, text, spoken } => html! {
             <g class="edit" id={format!("on-drawing-{}", field.key())} role="button" tabindex="-1" aria-label={format!("{spoken}: {text}")}>
-                <rect {x} y={top} width={run.width.to_string()} {height} rx="2" />
+                <rect x={(run.x - EDIT_RIM).to_string()} y={top} width={(run.width + 2.0 * EDIT_RIM).to_string()} {height} rx="2" />
                 <text x={run.middle().to_string()} {y} text-anchor="middle">{ text }</text>
             </g>
         },

@@ -23,13 +23,14 @@ pub fn TableView(props: &TableViewProps) -> Html {
     if table.rows.is_empty() {
         return html! { <p class="empty">{ table.empty }</p> };
     }
+    let groups: Vec<&[Row]> = table.rows.chunk_by(|a, b| a.group == b.group).collect();
     html! {
         <div class="table-frame" role="region" aria-label={table.caption.clone()} tabindex="0">
             <table>
                 <caption class="out-of-sight">{ &table.caption }</caption>
                 <thead><tr>{ for table.columns.iter().map(heading) }</tr></thead>
-                { for table.rows.chunk_by(|a, b| a.group == b.group).map(|rows| html! {
-                    <GroupOfRows columns={table.columns.clone()} rows={rows.to_vec()} />
+                { for groups.iter().map(|rows| html! {
+                    <GroupOfRows headed={groups.len() > 1} columns={table.columns.clone()} rows={rows.to_vec()} />
                 }) }
             </table>
         </div>
@@ -42,6 +43,8 @@ fn heading(column: &Column) -> Html {
 
 #[derive(Properties, PartialEq)]
 struct GroupOfRowsProps {
+    /// Whether the group's name stands over it; needless where there is only one.
+    headed: bool,
     columns: Vec<Column>,
     rows: Vec<Row>,
 }
@@ -52,7 +55,7 @@ fn GroupOfRows(props: &GroupOfRowsProps) -> Html {
     let group = props.rows.first().map_or("", |row| row.group);
     html! {
         <tbody>
-            if !group.is_empty() {
+            if props.headed {
                 <tr class="group"><th scope="rowgroup" colspan={props.columns.len().to_string()}>{ group }</th></tr>
             }
             { for props.rows.iter().map(|row| html! {
