@@ -33,9 +33,10 @@ Usage: cargo xtask <command> [options]
   ci [STAGE]...             the quick gates, or only those named
   test [STAGE]...           all that must pass: the quick gates, then the journeys in a browser
   bench [FILTER]...         the benches, each beside its yardstick
-  shots [--dev] [--no-build] [--out FOLDER] [--click NAME]... [PLACE]...
+  shots [--dev] [--no-build] [--out FOLDER] [--click NAME]... [--tree] [PLACE]...
                             pictures of the page at three sizes, light and dark; a PLACE is what follows the
-                            page's address (?demo=…, #…), a NAME is a button to press first
+                            page's address (?bench=empty, #…), a NAME is a button to press first, --tree prints
+                            what a screen reader is told
 
   --dev builds faster and without compression; the page is larger and slower.
 ";

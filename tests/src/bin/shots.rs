@@ -1,5 +1,6 @@
 //! Takes pictures of the page at three screen sizes, light and dark: `cargo xtask shots --out FOLDER [PLACE …]`.
 //!
+//! `--click NAME` presses a button first, `--tree` also prints what assistive technology is told.
 //! A place is what follows the page's address: empty for the first visit, `?demo=…`, `#…`. For looking at; no test.
 
 use std::path::{Path, PathBuf};
@@ -28,6 +29,7 @@ struct Wanted {
     out: PathBuf,
     places: Vec<String>,
     clicks: Vec<String>,
+    tree: bool,
 }
 
 impl Wanted {
@@ -38,6 +40,7 @@ impl Wanted {
             out: "shots".into(),
             places: Vec::new(),
             clicks: Vec::new(),
+            tree: false,
         };
         let mut parser = lexopt::Parser::from_env();
         while let Some(argument) = parser.next()? {
@@ -45,6 +48,7 @@ impl Wanted {
                 Long("url") => wanted.url = parser.value()?.string()?,
                 Long("out") => wanted.out = parser.value()?.into(),
                 Long("click") => wanted.clicks.push(parser.value()?.string()?),
+                Long("tree") => wanted.tree = true,
                 Value(place) => wanted.places.push(place.string()?),
                 other => return Err(other.unexpected().into()),
             }
@@ -86,6 +90,9 @@ async fn take(wanted: &Wanted, look_name: &str, look: Look) -> anyhow::Result<()
         let file = wanted.out.join(file_name(place, look_name));
         page.screenshot(&file).await?;
         report(&page, &file).await?;
+        if wanted.tree {
+            print_tree(&page).await?;
+        }
     }
     page.close().await;
     Ok(())
@@ -102,6 +109,19 @@ async fn report(page: &Page, file: &Path) -> anyhow::Result<()> {
     }
     for complaint in page.complaints().await? {
         println!("  {complaint}");
+    }
+    Ok(())
+}
+
+/// Prints what assistive technology is told, in reading order.
+async fn print_tree(page: &Page) -> anyhow::Result<()> {
+    for thing in page
+        .everything()
+        .await?
+        .iter()
+        .filter(|thing| !thing.name.is_empty() && thing.role != "InlineTextBox")
+    {
+        println!("  {}: {}", thing.role, thing.name);
     }
     Ok(())
 }

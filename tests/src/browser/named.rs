@@ -1,5 +1,7 @@
 //! Finds things as assistive technology does: by role and spoken name, in the browser's accessibility tree.
 
+use std::collections::BTreeMap;
+
 use anyhow::{Context, anyhow, ensure};
 use serde_json::{Value, json};
 use thirtyfour::WebDriver;
@@ -16,18 +18,20 @@ pub struct Named {
 
 /// All things with a role, in reading order.
 pub async fn tree(session: &WebDriver) -> anyhow::Result<Vec<Named>> {
-    let answer = session
-        .cdp()
-        .send_raw("Accessibility.getFullAXTree", json!({}))
-        .await?;
-    let nodes = answer["nodes"]
-        .as_array()
-        .context("the browser gives its accessibility tree")?;
-    Ok(nodes
-        .iter()
-        .filter(|node| node["ignored"] != json!(true))
-        .filter_map(named)
-        .collect())
+    let answer = session.cdp().send_raw("Accessibility.getFullAXTree", json!({})).await?;
+    let nodes = answer["nodes"].as_array().context("the browser gives its accessibility tree")?;
+    let by_id: BTreeMap<_, _> = nodes.iter().map(|node| (node["nodeId"].as_str(), node)).collect();
+    // The browser lists the tree level by level; reading goes branch by branch.
+    let mut open: Vec<&Value> = nodes.first().into_iter().collect();
+    let mut read = Vec::new();
+    while let Some(node) = open.pop() {
+        if node["ignored"] != json!(true) {
+            read.extend(named(node));
+        }
+        let children = node["childIds"].as_array().into_iter().flatten();
+        open.extend(children.rev().filter_map(|id| by_id.get(&id.as_str())));
+    }
+    Ok(read)
 }
 
 fn named(node: &Value) -> Option<Named> {

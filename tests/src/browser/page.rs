@@ -78,8 +78,16 @@ impl Page {
 
     /// All that has this role now, in reading order.
     pub async fn all(&self, role: &str) -> anyhow::Result<Vec<Named>> {
-        let tree = named::tree(self.session()).await?;
-        Ok(tree.into_iter().filter(|thing| thing.role == role).collect())
+        let everything = self.everything().await?;
+        Ok(everything
+            .into_iter()
+            .filter(|thing| thing.role == role)
+            .collect())
+    }
+
+    /// All that assistive technology is told of, in reading order.
+    pub async fn everything(&self) -> anyhow::Result<Vec<Named>> {
+        named::tree(self.session()).await
     }
 
     /// Clicks the thing of this role and name, with the pointer at its middle.
