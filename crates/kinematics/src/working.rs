@@ -41,6 +41,10 @@ pub struct Expression {
 }
 
 /// What a step does.
+#[expect(
+    clippy::large_enum_variant,
+    reason = "a working has a few dozen steps at most"
+)]
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum StepContent {
     /// The drive turns once.

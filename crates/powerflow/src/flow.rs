@@ -28,13 +28,13 @@ impl Flow {
         x: &[f64],
         creeping: bool,
     ) -> Self {
-        let multipliers = network.multipliers(x, settled.train.elements().len());
+        let multipliers = network.multipliers(x, settled.train(model).elements().len());
         let on_shafts = |element: ElementIdx| {
             let multiplier = multipliers[element.at()];
             let d = network.absolute[element.at()];
             let mut torques = [0.0; 3];
             for (at, term) in settled
-                .train
+                .train(model)
                 .element(element)
                 .constraint()
                 .terms()
@@ -73,7 +73,7 @@ impl Flow {
                     load.on_shaft(network.signs[at], if creeping { 0.0 } else { network.speeds[at] })
                 })
                 .collect(),
-            shaft_friction: settled.train.shafts().map(friction).collect(),
+            shaft_friction: settled.train(model).shafts().map(friction).collect(),
             ports,
         }
     }

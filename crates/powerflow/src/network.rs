@@ -3,10 +3,10 @@
 //! Rows: equilibrium of torque (N·m) on every shaft that carries any, of force (N) on a vehicle's body; then one row of
 //! compliance per redundant loop. Columns: one multiplier per element, then one torque per source.
 
-use layshaft_kinematics::{Element, ElementIdx, ShaftIdx, Turning};
+use layshaft_kinematics::{Element, ElementIdx, ShaftIdx, Train, Turning};
 
 use crate::ave::{self, Entry, Losses, Outcome, Plan, System};
-use crate::losses::Loss;
+use crate::losses::Rotation;
 use crate::model::Model;
 use crate::settle::Settled;
 
@@ -37,43 +37,41 @@ const NO_ROW: u32 = u32::MAX;
 impl Network {
     /// Sets the equation up.
     pub(crate) fn new(model: &Model, settled: &Settled, turning: &Turning) -> Result<Self, Unordered> {
-        let shafts = settled.train.shaft_count();
+        let train = settled.train(model);
         let motion = &settled.carrying_motion;
+        let signs: Vec<f64> = train
+            .shafts()
+            .map(|shaft| f64::from(motion.sign(shaft, turning)))
+            .collect();
+        let rotation = Rotation {
+            motion,
+            turning,
+            signs: &signs,
+        };
+        let absolute = train
+            .indexed()
+            .map(|(element, kind)| absolute(model, element, kind, &rotation))
+            .collect();
         let mut network = Self {
             system: System::default(),
             plan: Plan::default(),
-            row_of: vec![NO_ROW; shafts],
-            elements: Vec::new(),
-            absolute: Vec::with_capacity(settled.train.elements().len()),
-            signs: settled
-                .train
-                .shafts()
-                .map(|shaft| f64::from(motion.sign(shaft, turning)))
-                .collect(),
-            speeds: settled
-                .train
+            row_of: vec![NO_ROW; train.shaft_count()],
+            elements: Vec::with_capacity(train.elements().len()),
+            absolute,
+            speeds: train
                 .shafts()
                 .map(|shaft| settled.motion.speed(shaft, turning))
                 .collect(),
-            bearings: vec![Vec::new(); shafts],
+            bearings: vec![Vec::new(); train.shaft_count()],
+            signs,
         };
-        for (element, kind) in settled.train.indexed() {
-            let loss = model
-                .elements
-                .get(element.at())
-                .map_or(Loss::None, |loss| loss.loss);
-            let held = matches!(kind, Element::Hold(_));
-            network.absolute.push(if held {
-                [0.0; 3]
-            } else {
-                loss.absolute(kind, motion, turning)
-            });
-        }
-        let rows = network.number_rows(model, settled);
-        let stresses = motion.self_stresses(&settled.train);
-        let compliance = compliance_rows(model, settled, &stresses, rows);
+        let rows = network.number_rows(model, train);
+        let stresses = motion.self_stresses(train);
+        let compliance = compliance_rows(model, train, &stresses, rows);
         network.system = System::new(rows + stresses.len());
-        network.add_elements(model, settled, &compliance);
+        for (element, kind) in train.indexed() {
+            network.add_element(model, element, kind, &compliance);
+        }
         for source in &model.sources {
             let row = network.row_of[source.shaft.at()];
             network.system.push((row != NO_ROW).then_some(Entry {
@@ -86,75 +84,86 @@ impl Network {
         Ok(network)
     }
 
-    /// Numbers the rows: shafts that an element in use, a source or a load touches.
-    fn number_rows(&mut self, model: &Model, settled: &Settled) -> usize {
-        let ports = settled.train.elements().iter().flat_map(|element| {
-            let constraint = element.constraint();
-            let shafts: Vec<ShaftIdx> = constraint
-                .terms()
-                .iter()
-                .filter_map(|term| term.port.shaft())
-                .collect();
-            shafts
-        });
-        let sources = model.sources.iter().map(|source| source.shaft);
+    /// Numbers the rows: shafts that an element in use or a source touches.
+    fn number_rows(&mut self, model: &Model, train: &Train) -> usize {
         let mut rows = 0;
-        for shaft in ports.chain(sources) {
+        let mut number = |shaft: ShaftIdx| {
             let row = &mut self.row_of[shaft.at()];
             if *row == NO_ROW {
                 *row = rows;
                 rows += 1;
             }
+        };
+        for element in train.elements() {
+            element
+                .constraint()
+                .terms()
+                .iter()
+                .filter_map(|term| term.port.shaft())
+                .for_each(&mut number);
         }
+        model
+            .sources
+            .iter()
+            .map(|source| source.shaft)
+            .for_each(&mut number);
         rows as usize
     }
 
-    fn add_elements(&mut self, model: &Model, settled: &Settled, compliance: &[Vec<(u32, f64)>]) {
-        for (element, kind) in settled.train.indexed() {
-            let constraint = kind.constraint();
-            if constraint
-                .terms()
-                .iter()
-                .all(|term| term.port.shaft().is_none() || term.coefficient == 0)
-            {
-                continue;
-            }
-            let column = u32::try_from(self.elements.len()).expect("fewer than 2^32 elements");
-            let d = self.absolute[element.at()];
-            let mut entries: Vec<Entry> = Vec::with_capacity(6);
-            let force = model
-                .elements
-                .get(element.at())
-                .map_or(0.0, |loss| loss.bearing_force);
-            for (at, term) in constraint.terms().iter().enumerate() {
-                let Some(shaft) = term.port.shaft() else { continue };
-                let row = self.row_of[shaft.at()];
-                entries.push(Entry {
-                    row,
-                    linear: term.coefficient as f64,
-                    absolute: d[at],
-                });
-                let journal = model.shafts[shaft.at()].journal.filter(|_| force > 0.0);
-                let friction = journal.map_or(0.0, |journal| journal.arm() * force);
-                if friction > 0.0 && self.signs[shaft.at()] != 0.0 {
-                    entries.push(Entry {
-                        row,
-                        linear: 0.0,
-                        absolute: -self.signs[shaft.at()] * friction,
-                    });
-                    self.bearings[shaft.at()].push((column, friction));
-                }
-            }
-            if let Some(rows) = compliance.get(element.at()) {
-                entries.extend(rows.iter().map(|&(row, linear)| Entry {
-                    row,
-                    linear,
-                    absolute: 0.0,
-                }));
-            }
-            self.elements.push(element);
-            self.system.push(entries);
+    fn add_element(
+        &mut self,
+        model: &Model,
+        element: ElementIdx,
+        kind: &Element,
+        compliance: &[Vec<(u32, f64)>],
+    ) {
+        let constraint = kind.constraint();
+        if constraint
+            .terms()
+            .iter()
+            .all(|term| term.port.shaft().is_none() || term.coefficient == 0)
+        {
+            return;
         }
+        let Self {
+            system,
+            row_of,
+            elements,
+            absolute,
+            signs,
+            bearings,
+            ..
+        } = self;
+        let column = u32::try_from(elements.len()).expect("fewer than 2^32 elements");
+        let d = absolute[element.at()];
+        let force = model
+            .elements
+            .get(element.at())
+            .map_or(0.0, |loss| loss.bearing_force);
+        let shared = compliance.get(element.at()).map_or(&[][..], Vec::as_slice);
+        let ports = constraint.terms().iter().zip(d).filter_map(|(term, absolute)| {
+            let shaft = term.port.shaft()?;
+            // Bearings press with the teeth's force, and rub only while the shaft turns.
+            let journal = model.shafts[shaft.at()]
+                .journal
+                .filter(|_| signs[shaft.at()] != 0.0);
+            let friction = journal.map_or(0.0, |journal| journal.arm() * force);
+            if friction > 0.0 {
+                bearings[shaft.at()].push((column, friction));
+            }
+            Some(Entry {
+                row: row_of[shaft.at()],
+                linear: term.coefficient as f64,
+                absolute: absolute - signs[shaft.at()] * friction,
+            })
+        });
+        let shared = shared.iter().map(|&(row, linear)| Entry {
+            row,
+            linear,
+            absolute: 0.0,
+        });
+        system.push(ports.chain(shared));
+        elements.push(element);
     }
 
     /// Sets the speeds to another size; signs must stay.
@@ -261,23 +270,31 @@ impl Network {
     }
 }
 
+/// `d_p` of an element; holds stand in for what does not move and lose nothing.
+fn absolute(model: &Model, element: ElementIdx, kind: &Element, rotation: &Rotation<'_>) -> [f64; 3] {
+    match model.elements.get(element.at()) {
+        Some(loss) if !kind.is_hold() => loss.loss.absolute(kind, rotation),
+        _ => [0.0; 3],
+    }
+}
+
 /// Per element: its entries in the compliance rows `Σ N_e C_e L_e = 0`, one row per self-stress, numbered from `first`.
 ///
 /// Wheels on the ground share by wheel load, whatever else is in the loop; gears and belts share by their compliance; a
 /// loop of nothing but stiff parts shares as if all were alike.
 fn compliance_rows(
     model: &Model,
-    settled: &Settled,
+    train: &Train,
     stresses: &[layshaft_kinematics::SelfStress],
     first: usize,
 ) -> Vec<Vec<(u32, f64)>> {
     if stresses.is_empty() {
         return Vec::new();
     }
-    let mut rows = vec![Vec::new(); settled.train.elements().len()];
+    let mut rows = vec![Vec::new(); train.elements().len()];
     for (at, stress) in (first..).zip(stresses) {
         let row = u32::try_from(at).expect("fewer than 2^32 rows");
-        let on_ground = |element: ElementIdx| match settled.train.element(element) {
+        let on_ground = |element: ElementIdx| match train.element(element) {
             Element::Rolling(rolling) => {
                 let scale = rolling.radius[1] as f64;
                 scale * scale

@@ -2,6 +2,8 @@
 //!
 //! The state is the first that applies: jammed, undetermined, ambiguous, self-locking, stalled, held, running.
 
+use std::rc::Rc;
+
 use layshaft_kinematics::{ElementIdx, Jam, Motion, Ratio, SelfStress, ShaftIdx};
 
 use crate::flow::Flow;
@@ -52,7 +54,7 @@ pub enum State {
 #[derive(Clone, Debug)]
 pub struct Operation {
     /// Speeds with what holds by friction in place.
-    pub motion: Motion,
+    pub motion: Rc<Motion>,
     /// Independent speeds of the drive's part, by rank only.
     pub mobility: usize,
     /// Worms that hold by friction.
@@ -88,9 +90,9 @@ impl Operation {
 /// Finds a train's state and operating point.
 #[must_use]
 pub fn operate(model: &Model) -> Operation {
-    let free = motion_of(model, &model.train);
+    let free = Rc::new(motion_of(model, &model.train));
     let mobility = free.mobility();
-    let blank = |motion: Motion, held: &[HeldWorm], state: State| Operation {
+    let blank = |motion: Rc<Motion>, held: &[HeldWorm], state: State| Operation {
         motion,
         mobility,
         held: held.iter().map(|held| held.worm).collect(),
@@ -105,7 +107,7 @@ pub fn operate(model: &Model) -> Operation {
     }
     let mut released = Vec::new();
     loop {
-        let settled = match settle(model, &released) {
+        let settled = match settle(model, &free, &released) {
             Ok(settled) => settled,
             Err(unsettled) => {
                 let state = State::Undetermined {
@@ -115,8 +117,8 @@ pub fn operate(model: &Model) -> Operation {
                 return blank(unsettled.motion, &unsettled.held, state);
             }
         };
-        let mut operation = blank(settled.motion.clone(), &settled.held, State::Runs);
-        operation.redundant = settled.carrying_motion.self_stresses(&settled.train);
+        let mut operation = blank(Rc::clone(&settled.motion), &settled.held, State::Runs);
+        operation.redundant = settled.carrying_motion.self_stresses(settled.train(model));
         run(model, &settled, &mut operation);
         let slipped = operation
             .flow
@@ -134,7 +136,8 @@ pub fn operate(model: &Model) -> Operation {
 /// The sense in which the sources turn each shaft: −1, 0 or 1; 0 for shafts that they don't settle.
 #[must_use]
 pub fn rotation_senses(model: &Model) -> Vec<i8> {
-    let motion = match settle(model, &[]) {
+    let free = Rc::new(motion_of(model, &model.train));
+    let motion = match settle(model, &free, &[]) {
         Ok(settled) => settled.motion,
         Err(unsettled) => unsettled.motion,
     };

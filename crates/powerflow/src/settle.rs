@@ -4,6 +4,8 @@
 //! speed the sources don't settle can carry no torque; they and their elements are set aside, and the train is looked
 //! at again, until what remains is settled by itself. A load that is set aside leaves the train undetermined.
 
+use std::rc::Rc;
+
 use layshaft_kinematics::elements::Hold;
 use layshaft_kinematics::{Element, ElementIdx, Motion, ShaftIdx, Train, solve};
 
@@ -23,18 +25,25 @@ pub(crate) struct HeldWorm {
 #[derive(Clone, Debug)]
 pub(crate) struct Settled {
     /// Speeds, holds in place.
-    pub(crate) motion: Motion,
-    /// Held worms replaced by holds, set-aside elements inert.
-    pub(crate) train: Train,
-    /// The motion of `train`; as `motion` on all shafts that carry torque.
-    pub(crate) carrying_motion: Motion,
+    pub(crate) motion: Rc<Motion>,
+    /// Held worms replaced by holds, set-aside elements inert; none where it is the model's own.
+    train: Option<Train>,
+    /// The motion of that train; as `motion` on all shafts that carry torque.
+    pub(crate) carrying_motion: Rc<Motion>,
     pub(crate) held: Vec<HeldWorm>,
+}
+
+impl Settled {
+    /// The train that can carry torque.
+    pub(crate) fn train<'a>(&'a self, model: &'a Model) -> &'a Train {
+        self.train.as_ref().unwrap_or(&model.train)
+    }
 }
 
 /// A train with loads on shafts whose speed nothing settles.
 #[derive(Clone, Debug)]
 pub(crate) struct Unsettled {
-    pub(crate) motion: Motion,
+    pub(crate) motion: Rc<Motion>,
     pub(crate) held: Vec<HeldWorm>,
     pub(crate) shafts: Vec<ShaftIdx>,
     pub(crate) loads: Vec<usize>,
@@ -46,19 +55,33 @@ pub(crate) fn motion_of(model: &Model, train: &Train) -> Motion {
     solve(train, model.drive, &sources)
 }
 
-/// Settles a train; worms in `released` are known not to hold.
-pub(crate) fn settle(model: &Model, released: &[ElementIdx]) -> Result<Settled, Box<Unsettled>> {
-    let (train, motion, held) = hold_worms(model, released);
+/// Settles a train whose motion without holds by friction is `free`; worms in `released` are known not to hold.
+pub(crate) fn settle(
+    model: &Model,
+    free: &Rc<Motion>,
+    released: &[ElementIdx],
+) -> Result<Settled, Box<Unsettled>> {
+    let (held_train, motion, held) = hold_worms(model, free, released);
+    let train = held_train.as_ref().unwrap_or(&model.train);
+    let free = unsettled_shafts(&motion, train);
+    if free.is_empty() {
+        return Ok(Settled {
+            carrying_motion: Rc::clone(&motion),
+            motion,
+            train: held_train,
+            held,
+        });
+    }
     let mut carrying = train.clone();
-    let mut carrying_motion = motion.clone();
-    let mut aside = unsettled_shafts(&motion, &train);
+    let mut carrying_motion = Rc::clone(&motion);
+    let mut aside = free.clone();
     while !aside.is_empty() {
         for (element, kind) in train.indexed() {
             if touches(kind, &aside) {
                 carrying.replace(element, Element::inert());
             }
         }
-        carrying_motion = motion_of(model, &carrying);
+        carrying_motion = Rc::new(motion_of(model, &carrying));
         let now = unsettled_shafts(&carrying_motion, &carrying);
         if now == aside {
             break;
@@ -67,28 +90,27 @@ pub(crate) fn settle(model: &Model, released: &[ElementIdx]) -> Result<Settled, 
     }
     let loads: Vec<usize> = loads_set_aside(model, &motion, &aside);
     let dragged = |shaft: &ShaftIdx| has_drag(model, *shaft) && in_driven_part(&motion, *shaft);
-    let free = unsettled_shafts(&motion, &train);
-    if !loads.is_empty() || free.iter().any(dragged) {
-        let near = |shaft: &ShaftIdx| {
-            in_driven_part(&motion, *shaft)
-                || loads
-                    .iter()
-                    .any(|&load| motion.connected(model.loads[load].shaft, *shaft))
-        };
-        let shafts = free.into_iter().filter(near).collect();
-        return Err(Box::new(Unsettled {
+    if loads.is_empty() && !free.iter().any(dragged) {
+        return Ok(Settled {
             motion,
+            train: Some(carrying),
+            carrying_motion,
             held,
-            shafts,
-            loads,
-        }));
+        });
     }
-    Ok(Settled {
+    let near = |shaft: &ShaftIdx| {
+        in_driven_part(&motion, *shaft)
+            || loads
+                .iter()
+                .any(|&load| motion.connected(model.loads[load].shaft, *shaft))
+    };
+    let shafts = free.into_iter().filter(near).collect();
+    Err(Box::new(Unsettled {
         motion,
-        train: carrying,
-        carrying_motion,
         held,
-    })
+        shafts,
+        loads,
+    }))
 }
 
 fn unsettled_shafts(motion: &Motion, train: &Train) -> Vec<ShaftIdx> {
@@ -135,30 +157,29 @@ fn loads_set_aside(model: &Model, motion: &Motion, aside: &[ShaftIdx]) -> Vec<us
         .collect()
 }
 
-fn hold_worms(model: &Model, released: &[ElementIdx]) -> (Train, Motion, Vec<HeldWorm>) {
-    let mut train = model.train.clone();
-    let mut motion = motion_of(model, &train);
+type Holding = (Option<Train>, Rc<Motion>, Vec<HeldWorm>);
+
+fn hold_worms(model: &Model, free: &Rc<Motion>, released: &[ElementIdx]) -> Holding {
+    let mut train = None;
+    let mut motion = Rc::clone(free);
     let mut held = Vec::new();
     for (element, kind) in model.train.indexed() {
         let (Element::Worm(worm), Loss::Worm(friction)) = (kind, &model.elements[element.at()].loss) else {
             continue;
         };
-        if released.contains(&element) || !holds_unloaded_worm(friction) {
-            continue;
-        }
         let (Some(worm), Some(wheel)) = (worm.worm.shaft(), worm.wheel.shaft()) else {
             continue;
         };
-        let unsettled = unsettled_shafts(&motion, &train);
-        let free = unsettled.binary_search(&worm).is_ok() && unsettled.binary_search(&wheel).is_ok();
-        if !free || !is_of_interest(model, &motion, wheel) {
-            continue;
+        let stuck = !released.contains(&element) && holds_unloaded_worm(friction);
+        let moves_freely = !motion.is_settled(worm) && !motion.is_settled(wheel);
+        if stuck && moves_freely && is_of_interest(model, &motion, wheel) {
+            let train = train.get_or_insert_with(|| model.train.clone());
+            held.extend(hold(train, element).map(|wheel_hold| HeldWorm {
+                worm: element,
+                wheel_hold,
+            }));
+            motion = Rc::new(motion_of(model, train));
         }
-        held.extend(hold(&mut train, element).map(|wheel_hold| HeldWorm {
-            worm: element,
-            wheel_hold,
-        }));
-        motion = motion_of(model, &train);
     }
     (train, motion, held)
 }

@@ -22,7 +22,8 @@ impl Lu {
         for step in 0..size {
             let weight = |at: usize| cells[order[at] * size + step].abs() / scale[order[at]];
             let best = (step..size).max_by(|&a, &b| weight(a).total_cmp(&weight(b)))?;
-            if !(weight(best) > SINGULAR) {
+            let pivot = weight(best);
+            if pivot.is_nan() || pivot <= SINGULAR {
                 return None;
             }
             order.swap(step, best);

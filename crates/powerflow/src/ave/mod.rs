@@ -135,6 +135,11 @@ pub fn solve(system: &System, plan: &Plan, right_hand_side: &[f64], losses: Loss
     let mut partial = vec![Partial::start(system, right_hand_side)];
     let mut unproven = Vec::new();
     for (rows, columns) in plan.blocks() {
+        if let [only] = &mut partial[..]
+            && only.settle_alone(system, rows, columns, losses)
+        {
+            continue;
+        }
         let mut next = Vec::new();
         let mut proven = true;
         for start in partial {
@@ -178,9 +183,30 @@ impl Partial {
         }
     }
 
+    /// Settles a block of a single equation in place if it has exactly one solution; tells whether it had.
+    fn settle_alone(&mut self, system: &System, rows: &[u32], columns: &[u32], losses: Losses<'_>) -> bool {
+        let (&[row], &[column]) = (rows, columns) else {
+            return false;
+        };
+        let ([Some(value), None] | [None, Some(value)]) = self.scalar(system, row, column, losses) else {
+            return false;
+        };
+        self.set(system, column, value, losses);
+        true
+    }
+
+    fn scalar(&self, system: &System, row: u32, column: u32, losses: Losses<'_>) -> [Option<f64>; 2] {
+        let entry = system
+            .column(column as usize)
+            .iter()
+            .find(|entry| entry.row == row);
+        let (linear, absolute) = losses.of(entry.expect("a block's column reaches its row"), column);
+        block::scalar(linear, absolute, self.remainder(row))
+    }
+
     /// Appends to `next` what this becomes with each solution of a block; tells whether the search was complete.
     fn extend(
-        mut self,
+        self,
         system: &System,
         rows: &[u32],
         columns: &[u32],
@@ -188,19 +214,7 @@ impl Partial {
         next: &mut Vec<Self>,
     ) -> bool {
         if let (&[row], &[column]) = (rows, columns) {
-            let entry = system
-                .column(column as usize)
-                .iter()
-                .find(|entry| entry.row == row);
-            let entry = entry.expect("a block's column reaches its row");
-            let (linear, absolute) = losses.of(entry, column);
-            let values = block::scalar(linear, absolute, self.remainder(row));
-            if let [Some(value), None] | [None, Some(value)] = values {
-                self.set(system, column, value, losses);
-                next.push(self);
-                return true;
-            }
-            for value in values.into_iter().flatten() {
+            for value in self.scalar(system, row, column, losses).into_iter().flatten() {
                 let mut branch = self.clone();
                 branch.set(system, column, value, losses);
                 next.push(branch);

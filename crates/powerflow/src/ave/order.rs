@@ -63,6 +63,8 @@ impl Plan {
     }
 }
 
+type RowsAndColumns = (Vec<u32>, Vec<u32>);
+
 struct Peel<'a> {
     system: &'a System,
     row_starts: Vec<u32>,
@@ -186,7 +188,7 @@ impl<'a> Peel<'a> {
     }
 
     /// Strong components of what could not be peeled, in the order in which they can be settled.
-    fn core(&self) -> Result<Vec<(Vec<u32>, Vec<u32>)>, Unmatched> {
+    fn core(&self) -> Result<Vec<RowsAndColumns>, Unmatched> {
         let rows: Vec<u32> = (0_u32..)
             .take(self.row_gone.len())
             .filter(|&row| !self.row_gone[row as usize])

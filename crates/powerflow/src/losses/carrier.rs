@@ -6,17 +6,17 @@
 //! Source: E. I. Radzimovsky, Machine Design 28 (1956) 101–110; R. H. Macmillan & P. B. Davies, J. Mech. Eng. Sci. 7
 //! (1965) 40–47; E. Pennestrì & F. Freudenstein, ASME J. Mech. Des. 115 (1993) 645–651.
 
-use layshaft_kinematics::{Element, Motion, Turning};
+use layshaft_kinematics::Element;
 
-use super::half_difference;
+use super::{Rotation, half_difference};
 
-pub(super) fn absolute(efficiency: f64, element: &Element, motion: &Motion, turning: &Turning) -> [f64; 3] {
+pub(super) fn absolute(efficiency: f64, element: &Element, rotation: &Rotation<'_>) -> [f64; 3] {
     let Some(gear) = element.as_carrier_gear() else {
         return [0.0; 3];
     };
     let k = half_difference(efficiency);
     let central = |port, coefficient: i128| {
-        -k * (coefficient as f64).abs() * f64::from(motion.relative_sign(port, gear.carrier, turning))
+        -k * (coefficient as f64).abs() * rotation.relative_sign(port, gear.carrier)
     };
     let first = central(gear.first, gear.coefficients[0]);
     let second = central(gear.second, gear.coefficients[1]);

@@ -3,15 +3,15 @@
 //! With `k = (1 − n)/(1 + n)` the driving side carries `(1 + k)`, the driven side `(1 − k)` times the mean tooth load, so
 //! that power out over power in is `n` whichever side drives: `d_p = −k |c_p| sgn w_p`.
 
-use layshaft_kinematics::{Element, Motion, Turning};
+use layshaft_kinematics::Element;
 
-use super::{half_difference, sign_at};
+use super::{Rotation, half_difference};
 
-pub(super) fn absolute(efficiency: f64, element: &Element, motion: &Motion, turning: &Turning) -> [f64; 3] {
+pub(super) fn absolute(efficiency: f64, element: &Element, rotation: &Rotation<'_>) -> [f64; 3] {
     let k = half_difference(efficiency);
     let mut d = [0.0; 3];
     for (d, term) in d.iter_mut().zip(element.constraint().terms()) {
-        *d = -k * (term.coefficient as f64).abs() * sign_at(motion, turning, term.port);
+        *d = -k * (term.coefficient as f64).abs() * rotation.sign(term.port);
     }
     d
 }

@@ -9,7 +9,7 @@ mod worm;
 
 pub use worm::WormFriction;
 
-use layshaft_kinematics::{Element, Motion, Turning};
+use layshaft_kinematics::{Element, Motion, Port, Turning};
 
 /// Where an element's loss comes from.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -33,12 +33,12 @@ pub enum Loss {
 impl Loss {
     /// `d_p` per port at the given motion.
     #[must_use]
-    pub fn absolute(&self, element: &Element, motion: &Motion, turning: &Turning) -> [f64; 3] {
+    pub fn absolute(&self, element: &Element, rotation: &Rotation<'_>) -> [f64; 3] {
         match self {
             Self::None => [0.0; 3],
-            Self::Pair { efficiency } => mesh::absolute(*efficiency, element, motion, turning),
-            Self::Basic { efficiency } => carrier::absolute(*efficiency, element, motion, turning),
-            Self::Worm(friction) => worm::absolute(friction, element, motion, turning),
+            Self::Pair { efficiency } => mesh::absolute(*efficiency, element, rotation),
+            Self::Basic { efficiency } => carrier::absolute(*efficiency, element, rotation),
+            Self::Worm(friction) => worm::absolute(friction, element, rotation),
         }
     }
 }
@@ -49,7 +49,23 @@ pub fn half_difference(efficiency: f64) -> f64 {
     (1.0 - efficiency) / (1.0 + efficiency)
 }
 
-fn sign_at(motion: &Motion, turning: &Turning, port: layshaft_kinematics::Port) -> f64 {
-    port.shaft()
-        .map_or(0.0, |shaft| f64::from(motion.sign(shaft, turning)))
+/// Which way everything turns.
+#[derive(Clone, Copy)]
+pub struct Rotation<'a> {
+    /// Speeds as combinations of the sources'.
+    pub motion: &'a Motion,
+    /// The sources' speeds.
+    pub turning: &'a Turning,
+    /// Per shaft: sign of its speed, so that it is looked up and not found anew at every port.
+    pub signs: &'a [f64],
+}
+
+impl Rotation<'_> {
+    fn sign(&self, port: Port) -> f64 {
+        port.shaft().map_or(0.0, |shaft| self.signs[shaft.at()])
+    }
+
+    fn relative_sign(&self, a: Port, b: Port) -> f64 {
+        f64::from(self.motion.relative_sign(a, b, self.turning))
+    }
 }

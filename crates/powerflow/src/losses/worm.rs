@@ -7,11 +7,11 @@
 //! Source: J. E. Shigley & C. R. Mischke, Mechanical Engineering Design, 5th ed. 1989, sections 13-12 and 13-17
 //! (force analysis and efficiency of worm gearing; from memory of the book).
 
-use layshaft_kinematics::{Element, Motion, Turning};
+use layshaft_kinematics::Element;
 use layshaft_quantity::Angle;
 use libm::{cos, sin, tan};
 
-use super::sign_at;
+use super::Rotation;
 
 /// Friction of a worm's thread.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -94,19 +94,14 @@ impl WormFriction {
     }
 }
 
-pub(super) fn absolute(
-    friction: &WormFriction,
-    element: &Element,
-    motion: &Motion,
-    turning: &Turning,
-) -> [f64; 3] {
+pub(super) fn absolute(friction: &WormFriction, element: &Element, rotation: &Rotation<'_>) -> [f64; 3] {
     let mut d = [0.0; 3];
     for ((d, share), term) in d
         .iter_mut()
         .zip(friction.shares())
         .zip(element.constraint().terms())
     {
-        *d = -share * (term.coefficient as f64).abs() * sign_at(motion, turning, term.port);
+        *d = -share * (term.coefficient as f64).abs() * rotation.sign(term.port);
     }
     d
 }
