@@ -168,6 +168,12 @@ pub fn element_lines(element: &Element, result: Option<&ElementResult>, telling:
             ));
         } else if result.mode == Some(Mode::Held) {
             lines[0].push(RunContent::Quiet("holds".to_owned()));
+        } else if result.ports.len() > 2
+            && let Some(port) = outlet(result)
+            && (telling.shown.speed || telling.shown.torque)
+        {
+            // With three shafts it has to be said whose speed and torque follow.
+            lines[0].push(RunContent::Quiet(format!("to {}", port.shaft)));
         }
         lines.extend(if several {
             through(result, telling)

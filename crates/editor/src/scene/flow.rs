@@ -13,7 +13,7 @@ use layshaft_report::{ElementResult, Mode, PositionReport, ShaftResult, State};
 
 use super::crowd::Crowd;
 use super::describe::{self, Shown, Telling};
-use super::items::{ElementItem, Emphasis, Label, Overlay, RunContent, Scene, ShaftItem, Standing};
+use super::items::{ElementItem, Emphasis, Label, Overlay, RunContent, Scene, ShaftItem, Sliver, Standing};
 use super::place::{SHAFT_RADIUS, SYMBOL, element_places};
 use super::ribbon::Scale;
 use super::spread;
@@ -64,8 +64,8 @@ pub fn scene(input: FlowInput<'_>) -> Scene {
         .layout
         .elements
         .iter()
-        .zip(&drawing.places)
-        .map(|(element, at)| Rc::new(drawing.element(element, *at, &mut crowd)))
+        .zip(&drawing.joints)
+        .map(|(element, joint)| Rc::new(drawing.element(element, joint, &mut crowd)))
         .collect();
     Scene {
         bounds: bounds(&shafts, &elements),
@@ -84,11 +84,19 @@ struct Drawing<'a> {
     shaft_results: BTreeMap<&'a Id, &'a ShaftResult>,
     element_results: BTreeMap<&'a Id, &'a ElementResult>,
     shaft_places: BTreeMap<&'a Id, Point>,
-    places: Vec<Point>,
-    wires: Vec<Vec<wires::Run>>,
+    joints: Vec<Joint>,
     scale: Option<Scale>,
     turning: Turning,
     tags: BTreeMap<&'a Id, String>,
+}
+
+/// Where and how an element stands, in document order.
+struct Joint {
+    at: Point,
+    angle_deg: f64,
+    half: (f64, f64),
+    wires: Vec<wires::Run>,
+    loss: Option<Sliver>,
 }
 
 impl<'a> Drawing<'a> {
@@ -117,21 +125,32 @@ impl<'a> Drawing<'a> {
                 .iter()
                 .map(|shaft| (&shaft.id, shaft.at.into()))
                 .collect(),
-            places: element_places(input.layout),
-            wires: Vec::new(),
+            joints: Vec::new(),
             scale: Scale::for_positions(input.positions.iter().map(Rc::as_ref)),
             turning: position.map_or(Turning::Still, Turning::of),
             tags: position.map(loop_tags).unwrap_or_default(),
         };
         let loops = position.map(LoopPaths::of).unwrap_or_default();
-        drawing.wires = input
-            .layout
-            .elements
-            .iter()
-            .zip(&drawing.places)
-            .map(|(element, at)| wires::runs(element, *at, &drawing, &loops))
+        let places = element_places(input.layout);
+        let elements = input.layout.elements.iter().zip(places);
+        drawing.joints = elements
+            .map(|(element, at)| drawing.joint(element, at, &loops))
             .collect();
         drawing
+    }
+
+    fn joint(&self, element: &Element, at: Point, loops: &LoopPaths<'_>) -> Joint {
+        let (angle_deg, half) = wires::turn(element, at, self);
+        let wires = wires::runs(element, at, half, self, loops);
+        let result = self.element_results.get(&element.id).copied();
+        let loss = wires::loss(result, at, half, &wires, self.scale.as_ref());
+        Joint {
+            at,
+            angle_deg,
+            half,
+            wires,
+            loss: loss.filter(|_| !self.input.hide_answers),
+        }
     }
 
     fn telling(&self) -> Telling<'a> {
@@ -163,11 +182,14 @@ impl<'a> Drawing<'a> {
                 spread::THING,
             );
         }
-        for at in &self.places {
-            crowd.take(Rect::around(*at, SYMBOL.0, SYMBOL.1), spread::THING);
-        }
-        for run in self.wires.iter().flatten() {
-            crowd.take_line(run.from, run.to, run.width().max(4.0), spread::WIRE);
+        for joint in &self.joints {
+            crowd.take(Rect::around(joint.at, SYMBOL.0, SYMBOL.1), spread::THING);
+            if let Some(loss) = &joint.loss {
+                crowd.take(loss.bounds, spread::THING);
+            }
+            for run in &joint.wires {
+                crowd.take_line(run.from, run.to, run.width().max(4.0), spread::WIRE);
+            }
         }
         crowd
     }
@@ -198,22 +220,11 @@ impl<'a> Drawing<'a> {
         }
     }
 
-    fn element(&self, element: &Element, at: Point, crowd: &mut Crowd) -> ElementItem {
+    fn element(&self, element: &Element, joint: &Joint, crowd: &mut Crowd) -> ElementItem {
         let target = Target::Element(element.id.clone());
         let result = self.element_results.get(&element.id).copied();
-        let number = self
-            .input
-            .layout
-            .elements
-            .iter()
-            .position(|other| std::ptr::eq(other, element));
-        let runs = number
-            .and_then(|number| self.wires.get(number))
-            .map_or(&[][..], Vec::as_slice);
-        let (angle_deg, half) = wires::turn(element, at, self);
+        let (at, half) = (joint.at, joint.half);
         let lines = describe::element_lines(element, result, self.telling());
-        let loss =
-            wires::loss(result, at, half, runs, self.scale.as_ref()).filter(|_| !self.input.hide_answers);
         let tag = self.tags.get(&element.id).filter(|_| !self.input.hide_answers);
         let label_item = self.label(crowd, lines, target.clone(), at, half, false);
         let loop_tag = tag.map(|tag| {
@@ -228,16 +239,17 @@ impl<'a> Drawing<'a> {
             spoken: describe::element_spoken(element, result, self.input.hide_answers),
             at,
             symbol: Kind::of(&element.kind).entry().symbol,
-            angle_deg,
-            wires: runs
+            angle_deg: joint.angle_deg,
+            wires: joint
+                .wires
                 .iter()
                 .map(|run| run.wire(self.scale.as_ref(), self.input.hide_answers))
                 .collect(),
-            loss,
+            loss: joint.loss.clone(),
             label: Some(label_item),
             loop_tag,
             open: result.is_some_and(|result| result.mode == Some(Mode::Disengaged)),
-            in_loop: runs.iter().any(|run| run.looped),
+            in_loop: joint.wires.iter().any(|run| run.looped),
             emphasis: self.emphasis(&target),
         }
     }

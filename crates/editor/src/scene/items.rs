@@ -189,6 +189,8 @@ pub struct Sliver {
     pub outline: String,
     /// Its width, which shows the loss.
     pub width: f64,
+    /// The room it takes.
+    pub bounds: Rect,
     /// What a pointer over it is told: `0.195 W becomes heat`.
     pub title: String,
 }

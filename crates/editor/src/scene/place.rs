@@ -80,9 +80,14 @@ fn best(crowd: &Crowd, anchors: &[Point], kind: Kind) -> Point {
         let box_price = crowd.price(&Rect::around(at, SYMBOL.0 + 12.0, SYMBOL.1 + 12.0));
         let wires: f64 = anchors.iter().map(|anchor| wire_price(crowd, *anchor, at)).sum();
         // Earlier candidates are the more natural ones; a price has to be worth leaving them.
-        let price = box_price + wires + rank as f64 * 40.0;
+        let rank_price = rank as f64 * 40.0;
+        let price = box_price + wires + rank_price;
         if price < best.0 {
             best = (price, at);
+        }
+        if best.0 <= rank_price {
+            // Whatever comes later costs more by its rank alone.
+            break;
         }
     }
     best.1

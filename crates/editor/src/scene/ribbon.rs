@@ -3,7 +3,7 @@
 use std::fmt::Write as _;
 
 use super::items::{Ribbon, Sliver};
-use crate::geometry::Point;
+use crate::geometry::{Point, Rect};
 use crate::numbers;
 use layshaft_quantity::Power;
 use layshaft_report::PositionReport;
@@ -151,6 +151,7 @@ pub fn sliver(foot: Point, out: Point, along: Point, loss: Power, scale: &Scale)
             place(inner)
         ),
         width: coordinate(width),
+        bounds: Rect::between(outer, tip + tip_half).union(&Rect::between(inner, tip - tip_half)),
         title: format!("{} becomes heat", numbers::power(loss).text()),
     }
 }

@@ -64,7 +64,32 @@ fn plain(layout: &Layout, report: &Report, position: &Id) -> Words {
             "Put a load (L), a winch (N) or a vehicle (V) on a shaft to see torques and power.",
         );
     }
-    result_sentence(result, motion, sentence)
+    compared(report).unwrap_or_else(|| result_sentence(result, motion, sentence))
+}
+
+/// With several positions, what tells them apart: what each can pull, the strongest first.
+fn compared(report: &Report) -> Option<Words> {
+    const MOST: usize = 4;
+    let mut pulls = Vec::new();
+    for position in &report.positions {
+        let stall = position.stall.as_ref()?;
+        let (verb, measure) = pull(stall);
+        pulls.push((
+            stall.torque.abs().to_newton_metres(),
+            verb,
+            format!("{} {verb} {}", position.name, measure.text()),
+        ));
+    }
+    if !(2..=MOST).contains(&pulls.len()) || pulls.iter().any(|(_, verb, _)| *verb != pulls[0].1) {
+        return None;
+    }
+    pulls.sort_by(|(one, ..), (other, ..)| other.total_cmp(one));
+    let names: Vec<String> = pulls.into_iter().map(|(.., text)| text).collect();
+    Some(Words::new(
+        Severity::Result,
+        crate::parts::list(&names),
+        "That is the most that each position can just keep moving. Compare shows speeds and efficiencies beside it.",
+    ))
 }
 
 /// What the output does for one turn of the drive.

@@ -72,8 +72,13 @@ fn hatching(at: Point) -> String {
 }
 
 /// The wires of an element, in the order of its ports.
-pub fn runs(element: &Element, at: Point, drawing: &Drawing<'_>, loops: &LoopPaths<'_>) -> Vec<Run> {
-    let (_, half) = turn(element, at, drawing);
+pub fn runs(
+    element: &Element,
+    at: Point,
+    half: (f64, f64),
+    drawing: &Drawing<'_>,
+    loops: &LoopPaths<'_>,
+) -> Vec<Run> {
     let result = drawing.element_results.get(&element.id).copied();
     let mut found = Vec::new();
     for (number, port) in ports(&element.kind).iter().enumerate() {
