@@ -3,7 +3,7 @@
 use layshaft_kinematics::ElementIdx;
 use layshaft_layout::lower::{Part, mesh_efficiency, mesh_tooth_loss, winch_radius, worm_friction};
 use layshaft_layout::{self as doc, ElementKind, Id, MeshLoss};
-use layshaft_powerflow::{Drive, rolling_power};
+use layshaft_powerflow::{Drive, LoadKind, rolling_power};
 use layshaft_quantity::{AngularSpeed, Length, Power, Speed, Torque};
 
 use crate::position::{Context, Totals};
@@ -181,16 +181,22 @@ fn electric(context: &Context<'_>, part: &Part, result: &mut ElementResult) {
     result.heat = Some(point.heat);
 }
 
+/// Positive where it lifts or drives forward, whichever way the shaft turns.
 fn line_speed(context: &Context<'_>, kind: &ElementKind, part: &Part) -> Option<Speed> {
     let flow = context.operation.flow.as_ref()?;
     let loads = &context.lowered.model.loads;
-    match (kind, part) {
-        (ElementKind::Winch(winch), Part::Load(load)) => {
-            let speed = AngularSpeed::rad_per_s(flow.speeds[loads[*load].shaft.at()]);
-            Some(speed * Length::metres(winch_radius(winch).to_metres()))
+    let (Part::Load(load) | Part::Vehicle { load, .. }) = part else {
+        return None;
+    };
+    let load = &loads[*load];
+    let speed = flow.speeds[load.shaft.at()];
+    match (kind, &load.kind) {
+        (ElementKind::Winch(winch), LoadKind::Winch { lifts, .. }) => {
+            let radius = Length::metres(winch_radius(winch).to_metres());
+            Some(AngularSpeed::rad_per_s(speed * lifts) * radius)
         }
-        (ElementKind::Vehicle(_), Part::Vehicle { load, .. }) => {
-            Some(Speed::metres_per_s(flow.speeds[loads[*load].shaft.at()]))
+        (ElementKind::Vehicle(_), LoadKind::Vehicle { forward, .. }) => {
+            Some(Speed::metres_per_s(speed * forward))
         }
         _ => None,
     }
