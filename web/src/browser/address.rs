@@ -11,9 +11,9 @@ pub fn fragment() -> String {
     hash.strip_prefix('#').unwrap_or(&hash).to_owned()
 }
 
-/// The address that opens the layout held by a fragment.
+/// The address that opens the layout held by a fragment, which may bring its `#` along.
 pub fn link(fragment: &str) -> String {
-    format!("{}#{fragment}", base())
+    format!("{}#{}", base(), fragment.trim_start_matches('#'))
 }
 
 /// The address without query and fragment.

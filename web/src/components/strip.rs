@@ -27,9 +27,9 @@ pub fn Strip(props: &StripProps) -> Html {
         <header class="strip">
             <h1 class="mark">{ "Layshaft" }<small>{ "gear trains, computed as you draw" }</small></h1>
             <div class="strip-group">
-                <button type="button" class="button plain" aria-expanded={open(Panel::Layouts)} onclick={bench.act(Action::Toggle(Panel::Layouts))}>
+                <button type="button" class="button plain" aria-label="Layouts" aria-expanded={open(Panel::Layouts)} onclick={bench.act(Action::Toggle(Panel::Layouts))}>
                     <Icon of={Picture::Layouts} /><span class="word">{ "Layouts" }</span></button>
-                <button type="button" class="button plain" aria-expanded={open(Panel::Share)} onclick={bench.act(Action::Share)}>
+                <button type="button" class="button plain" aria-label="Share" aria-expanded={open(Panel::Share)} onclick={bench.act(Action::Share)}>
                     <Icon of={Picture::Share} /><span class="word">{ "Share" }</span></button>
             </div>
             <div class="strip-group">

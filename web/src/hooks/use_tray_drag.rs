@@ -79,11 +79,11 @@ pub fn use_tray_drag(kind: Kind) -> TrayDrag {
 
 /// The button is looked for from what was pressed: the event's own `current_target` is the root of the page, where all
 /// events are listened for, and a pointer kept there would never be heard by the button.
+/// The button that was pressed, found from the event's target: Yew listens at the page's root, which must not be the
+/// one that keeps the pointer, or no click would reach the button.
 fn keep_pointer(event: &PointerEvent) {
-    let pressed = event
-        .target()
-        .and_then(|target| target.dyn_into::<Element>().ok());
-    let button = pressed.and_then(|pressed| pressed.closest("button").ok().flatten());
+    let target = event.target().and_then(|target| target.dyn_into::<Element>().ok());
+    let button = target.and_then(|target| target.closest("button").ok().flatten());
     if let Some(button) = button {
         // Refused only for a pointer that is gone already.
         let _ = button.set_pointer_capture(event.pointer_id());
