@@ -11,7 +11,7 @@ use num_integer::Integer;
 use num_traits::{One, ToPrimitive};
 
 use crate::Ratio;
-use crate::train::{ElementIdx, Reduced, ShaftIdx, Train};
+use crate::train::{ElementIdx, Reduced, ShaftIdx, Train, float};
 
 /// Why a whole class is at rest.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -113,7 +113,7 @@ impl Forest {
                     parent: Some((shaft, pair.element, ratio)),
                     depth: from.depth + 1,
                     class,
-                    factor: from.factor * (ratio[0] as f64 / ratio[1] as f64),
+                    factor: from.factor * (float(ratio[0]) / float(ratio[1])),
                 };
                 queue.push_back(other);
             }
@@ -281,11 +281,11 @@ impl Pair {
         let [(first, c0), (second, c1)] = *reduced.terms() else {
             unreachable!("a pair has two moving ports")
         };
-        let common = c0.gcd(&c1);
         Self {
             element,
             shafts: [first, second],
-            coefficients: [c0 / common, c1 / common],
+            // Not reduced: most fractions are never multiplied, and those that are get reduced there.
+            coefficients: [c0, c1],
         }
     }
 

@@ -55,6 +55,19 @@ pub struct Term {
     pub coefficient: i128,
 }
 
+impl Term {
+    /// The coefficient as a float.
+    #[must_use]
+    pub fn weight(&self) -> f64 {
+        float(self.coefficient)
+    }
+}
+
+/// The nearest float; nearly all whole numbers here are small, for which the short way is several times quicker.
+pub(crate) fn float(whole: i128) -> f64 {
+    i64::try_from(whole).map_or_else(|_| whole as f64, |small| small as f64)
+}
+
 /// A constraint `Σ c_p w_p = 0` of one to three terms, in the order of the element's ports.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Constraint {

@@ -41,7 +41,7 @@ impl Flow {
                 .iter()
                 .enumerate()
             {
-                torques[at] = multiplier * term.coefficient as f64 + multiplier.abs() * d[at];
+                torques[at] = multiplier * term.weight() + multiplier.abs() * d[at];
             }
             torques
         };

@@ -153,7 +153,7 @@ impl Network {
             }
             Some(Entry {
                 row: row_of[shaft.at()],
-                linear: term.coefficient as f64,
+                linear: term.weight(),
                 absolute: absolute - signs[shaft.at()] * friction,
             })
         });

@@ -177,7 +177,7 @@ fn slipped_worm(model: &Model, settled: &Settled, flow: &Flow) -> Option<Element
             return false;
         };
         let constraint = model.train.element(held.worm).constraint();
-        let c = [0, 1].map(|at| constraint.terms()[at].coefficient as f64);
+        let c = [0, 1].map(|at| constraint.terms()[at].weight());
         let [worm, wheel, _] = flow.into_element(held.worm);
         !friction.holds(c, [worm, wheel])
     };

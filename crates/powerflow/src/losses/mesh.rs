@@ -11,7 +11,7 @@ pub(super) fn absolute(efficiency: f64, element: &Element, rotation: &Rotation<'
     let k = half_difference(efficiency);
     let mut d = [0.0; 3];
     for (d, term) in d.iter_mut().zip(element.constraint().terms()) {
-        *d = -k * (term.coefficient as f64).abs() * rotation.sign(term.port);
+        *d = -k * term.weight().abs() * rotation.sign(term.port);
     }
     d
 }

@@ -101,7 +101,7 @@ pub(super) fn absolute(friction: &WormFriction, element: &Element, rotation: &Ro
         .zip(friction.shares())
         .zip(element.constraint().terms())
     {
-        *d = -share * (term.coefficient as f64).abs() * rotation.sign(term.port);
+        *d = -share * term.weight().abs() * rotation.sign(term.port);
     }
     d
 }
