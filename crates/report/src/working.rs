@@ -37,10 +37,6 @@ pub struct Expression {
 }
 
 /// What a step does.
-#[expect(
-    clippy::large_enum_variant,
-    reason = "a working has a few dozen steps at most"
-)]
 #[derive(Clone, Debug, PartialEq)]
 pub enum StepContent {
     /// The drive turns once: speed 1.
