@@ -140,7 +140,10 @@ impl Link {
     pub fn run(self) -> Done {
         let layout = read_layout(&self.file)?;
         let page = self.page.split('#').next().unwrap_or_default();
-        print(&format!("{page}{}\n", link::encode(&layout)))
+        let fragment =
+            link::encode_checked(&layout).map_err(|error| Failure::Layout(vec![error.to_string()]))?;
+        print(&format!("{page}{fragment}
+"))
     }
 }
 
