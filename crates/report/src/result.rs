@@ -1,4 +1,4 @@
-//! What a report holds: plain data, SI quantities inside, signs as `files.md` defines them.
+//! What a report holds: plain data, SI quantities inside, signs as the file format defines them.
 //!
 //! Port torque and power are *into the element*. Parts that do not apply are `None` or empty.
 
@@ -19,7 +19,7 @@ pub struct Report {
     pub findings: Vec<Finding>,
 }
 
-/// What `files.md` calls the state, first that applies.
+/// The state as the file format names it, first that applies.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum State {
     /// The drive cannot turn.
