@@ -1,6 +1,6 @@
 //! The page's root: holds the session, listens to the browser, and lays out strip, sheet, further sheet and tray.
 
-use layshaft_editor::Session;
+use layshaft_editor::{Session, Tool};
 use yew::prelude::*;
 
 use super::bar::Bar;
@@ -51,6 +51,15 @@ pub fn App(props: &AppProps) -> Html {
 
     let session = store.session();
     let panel = session.panel();
+    // On a phone the tray covers the bench: with a part in hand it makes way.
+    use_effect_with(session.tool(), {
+        let tray_open = tray_open.clone();
+        move |tool| {
+            if matches!(tool, Tool::Place(_)) {
+                tray_open.set(false);
+            }
+        }
+    });
     let on_tray = {
         let tray_open = tray_open.clone();
         Callback::from(move |_| tray_open.set(!*tray_open))

@@ -16,7 +16,9 @@ pub struct CellViewProps {
 #[component]
 pub fn CellView(props: &CellViewProps) -> Html {
     match &props.cell {
-        Cell::Empty => html! { <span class="quiet" aria-label="none">{ "–" }</span> },
+        Cell::Empty => {
+            html! { <><span class="quiet" aria-hidden="true">{ "–" }</span><span class="out-of-sight">{ "none" }</span></> }
+        }
         Cell::Blank => html! { <span class="blank-answer" role="img" aria-label="hidden answer" /> },
         Cell::Text(text) => html! { text },
         Cell::Number(measure) => number(measure),

@@ -30,7 +30,7 @@ pub fn DrawingTools(props: &DrawingToolsProps) -> Html {
                 { tool("Zoom out", Picture::Minus, Action::ZoomOut) }
                 { tool("Show the whole layout", Picture::Fit, Action::Fit) }
                 <button type="button" class="button plain legend-button" title="What the signs mean" aria-label="Legend"
-                    onclick={bench.act(Action::Toggle(Panel::Legend))}>{ "?" }</button>
+                    onclick={bench.act(Action::Toggle(Panel::Legend))}><span aria-hidden="true">{ "?" }</span></button>
             </div>
         </>
     }

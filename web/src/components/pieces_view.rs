@@ -29,6 +29,6 @@ fn piece(piece: &Piece) -> Html {
         Piece::Open(pieces) => {
             html! { <strong class="answer"><PiecesView pieces={pieces.clone()} /></strong> }
         }
-        Piece::Blank => html! { <span class="blank-answer" aria-label="hidden answer" /> },
+        Piece::Blank => html! { <span class="blank-answer" role="img" aria-label="hidden answer" /> },
     }
 }

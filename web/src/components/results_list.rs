@@ -30,6 +30,6 @@ fn value(value: &ResultValue) -> Html {
         ResultValue::Number(measure) => number(measure),
         ResultValue::Ratio(ratio) => html! { <RatioView ratio={ratio.clone()} /> },
         ResultValue::Text(text) => html! { text },
-        ResultValue::Blank => html! { <span class="blank-answer" aria-label="hidden answer" /> },
+        ResultValue::Blank => html! { <span class="blank-answer" role="img" aria-label="hidden answer" /> },
     }
 }

@@ -82,7 +82,9 @@ pub fn use_tray_drag(kind: Kind) -> TrayDrag {
 /// The button that was pressed, found from the event's target: Yew listens at the page's root, which must not be the
 /// one that keeps the pointer, or no click would reach the button.
 fn keep_pointer(event: &PointerEvent) {
-    let target = event.target().and_then(|target| target.dyn_into::<Element>().ok());
+    let target = event
+        .target()
+        .and_then(|target| target.dyn_into::<Element>().ok());
     let button = target.and_then(|target| target.closest("button").ok().flatten());
     if let Some(button) = button {
         // Refused only for a pointer that is gone already.
