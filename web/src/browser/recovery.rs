@@ -15,9 +15,9 @@ const KEPT: &str = "kept-layout";
 /// The event that `static/start.js` waits for.
 const STOPPED: &str = "layshaft-stopped";
 
-/// Lets a panic end on the recovery page.
+/// Lets a panic end on the recovery page. Through Yew, which would put a hook of its own in the place of any other.
 pub fn install() {
-    std::panic::set_hook(Box::new(tell_the_page));
+    yew::set_custom_panic_hook(Box::new(tell_the_page));
 }
 
 fn tell_the_page(info: &PanicHookInfo<'_>) {
