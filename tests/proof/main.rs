@@ -1,3 +1,5 @@
 //! The proof of the engine: samples, published cases, properties, and a second road to speeds and power flow.
 
+mod random;
 mod samples;
+mod second_road;

@@ -3,7 +3,7 @@
 //! Rows: equilibrium of torque (N·m) on every shaft that carries any, of force (N) on a vehicle's body; then one row of
 //! compliance per redundant loop. Columns: one multiplier per element, then one torque per source.
 
-use layshaft_kinematics::{Element, ElementIdx, ShaftIdx, Train, Turning};
+use layshaft_kinematics::{Constraint, Element, ElementIdx, ShaftIdx, Train, Turning};
 
 use crate::ave::{self, Entry, Losses, Outcome, Plan, System};
 use crate::losses::Rotation;
@@ -84,7 +84,7 @@ impl Network {
         Ok(network)
     }
 
-    /// Numbers the rows: shafts that an element in use or a source touches.
+    /// Numbers the rows: shafts that an element in use puts torque on, or that a source touches.
     fn number_rows(&mut self, model: &Model, train: &Train) -> usize {
         let mut rows = 0;
         let mut number = |shaft: ShaftIdx| {
@@ -94,12 +94,13 @@ impl Network {
                 rows += 1;
             }
         };
-        for element in train.elements() {
-            element
-                .constraint()
-                .terms()
-                .iter()
-                .filter_map(|term| term.port.shaft())
+        for (element, absolute) in train.elements().iter().zip(&self.absolute) {
+            let constraint = element.constraint();
+            // A carrier whose gears have the basic ratio 1 gets torque from losses only.
+            let acting = constraint.terms().iter().zip(absolute);
+            acting
+                .filter(|(term, absolute)| term.coefficient != 0 || **absolute != 0.0)
+                .filter_map(|(term, _)| term.port.shaft())
                 .for_each(&mut number);
         }
         model
@@ -118,11 +119,7 @@ impl Network {
         compliance: &[Vec<(u32, f64)>],
     ) {
         let constraint = kind.constraint();
-        if constraint
-            .terms()
-            .iter()
-            .all(|term| term.port.shaft().is_none() || term.coefficient == 0)
-        {
+        if ties_nothing(&constraint) {
             return;
         }
         let Self {
@@ -142,7 +139,7 @@ impl Network {
             .map_or(0.0, |loss| loss.bearing_force);
         let shared = compliance.get(element.at()).map_or(&[][..], Vec::as_slice);
         let ports = constraint.terms().iter().zip(d).filter_map(|(term, absolute)| {
-            let shaft = term.port.shaft()?;
+            let shaft = term.port.shaft().filter(|shaft| row_of[shaft.at()] != NO_ROW)?;
             // Bearings press with the teeth's force, and rub only while the shaft turns.
             let journal = model.shafts[shaft.at()]
                 .journal
@@ -276,6 +273,16 @@ fn absolute(model: &Model, element: ElementIdx, kind: &Element, rotation: &Rotat
         Some(loss) if !kind.is_hold() => loss.loss.absolute(kind, rotation),
         _ => [0.0; 3],
     }
+}
+
+/// Whether a constraint reads 0 = 0: on the frame alone, or two ends on one shaft that cancel.
+fn ties_nothing(constraint: &Constraint) -> bool {
+    let terms = constraint.terms();
+    let on = |shaft| terms.iter().filter(move |term| term.port.shaft() == Some(shaft));
+    let shafts = terms.iter().filter_map(|term| term.port.shaft());
+    shafts
+        .into_iter()
+        .all(|shaft| on(shaft).map(|term| term.coefficient).sum::<i128>() == 0)
 }
 
 /// Per element: its entries in the compliance rows `Σ N_e C_e L_e = 0`, one row per self-stress, numbered from `first`.

@@ -77,7 +77,7 @@ pub(crate) fn settle(
     let mut aside = free.clone();
     while !aside.is_empty() {
         for (element, kind) in train.indexed() {
-            if touches(kind, &aside) {
+            if carries_to(model, element, kind, &aside) {
                 carrying.replace(element, Element::inert());
             }
         }
@@ -89,8 +89,8 @@ pub(crate) fn settle(
         aside = now;
     }
     let loads: Vec<usize> = loads_set_aside(model, &motion, &aside);
-    let dragged = |shaft: &ShaftIdx| has_drag(model, *shaft) && in_driven_part(&motion, *shaft);
-    if loads.is_empty() && !free.iter().any(dragged) {
+    let dragged = |shaft: &ShaftIdx| has_drag(model, *shaft) && would_turn(&motion, *shaft);
+    if loads.is_empty() && !aside.iter().any(dragged) {
         return Ok(Settled {
             motion,
             train: Some(carrying),
@@ -120,11 +120,19 @@ fn unsettled_shafts(motion: &Motion, train: &Train) -> Vec<ShaftIdx> {
         .collect()
 }
 
-fn touches(element: &Element, sorted: &[ShaftIdx]) -> bool {
-    let constraint = element.constraint();
-    constraint
+/// Whether an element under load puts torque on one of these shafts. Without losses a carrier whose gears have the basic
+/// ratio 1 gets none.
+fn carries_to(model: &Model, element: ElementIdx, kind: &Element, sorted: &[ShaftIdx]) -> bool {
+    let lossless = model
+        .elements
+        .get(element.at())
+        .is_none_or(|loss| loss.loss.is_none());
+    let constraint = kind.constraint();
+    let acting = constraint
         .terms()
         .iter()
+        .filter(|term| term.coefficient != 0 || !lossless);
+    acting
         .filter_map(|term| term.port.shaft())
         .any(|shaft| sorted.binary_search(&shaft).is_ok())
 }
@@ -137,6 +145,11 @@ fn in_driven_part(motion: &Motion, shaft: ShaftIdx) -> bool {
         .any(|&drive| motion.connected(drive, shaft))
 }
 
+/// Whether the drive's part would have to turn a shaft: what is at rest asks for no friction.
+fn would_turn(motion: &Motion, shaft: ShaftIdx) -> bool {
+    in_driven_part(motion, shaft) && !motion.at_rest(shaft)
+}
+
 fn has_drag(model: &Model, shaft: ShaftIdx) -> bool {
     let loss = &model.shafts[shaft.at()];
     loss.drag.to_newton_metres() != 0.0 || loss.viscous != 0.0
@@ -146,7 +159,7 @@ fn has_drag(model: &Model, shaft: ShaftIdx) -> bool {
 fn loads_set_aside(model: &Model, motion: &Motion, aside: &[ShaftIdx]) -> Vec<usize> {
     let counts = |&(_, load): &(usize, &crate::loads::Load)| {
         aside.binary_search(&load.shaft).is_ok()
-            && (load.pulls_at_rest() || load.resists() && in_driven_part(motion, load.shaft))
+            && (load.pulls_at_rest() || load.resists() && would_turn(motion, load.shaft))
     };
     model
         .loads

@@ -23,9 +23,12 @@ pub(super) struct Found {
     pub(super) complete: bool,
 }
 
-/// A block's dense matrices, row-major.
+/// A block's dense matrices, row-major, with columns brought to one size.
 pub(super) struct Block {
     size: usize,
+    /// Per column: a power of two by which it was divided, so that nothing is rounded by it. Multipliers of belts count
+    /// in the smallest decimal of their diameters and would look like nothing beside those of gears.
+    units: Vec<f64>,
     linear: Vec<f64>,
     absolute: Vec<f64>,
 }
@@ -48,6 +51,7 @@ impl Block {
         place.sort_unstable();
         let mut block = Self {
             size,
+            units: vec![1.0; size],
             linear: vec![0.0; size * size],
             absolute: vec![0.0; size * size],
         };
@@ -59,11 +63,39 @@ impl Block {
                 }
             }
         }
+        block.level_columns();
         block
+    }
+
+    fn level_columns(&mut self) {
+        for column in 0..self.size {
+            let cells = (0..self.size).map(|row| row * self.size + column);
+            let largest = cells
+                .clone()
+                .fold(0.0_f64, |largest, cell| largest.max(self.linear[cell].abs()));
+            if largest > 0.0 {
+                let unit = power_of_two_below(largest);
+                self.units[column] = unit;
+                for cell in cells {
+                    self.linear[cell] /= unit;
+                    self.absolute[cell] /= unit;
+                }
+            }
+        }
     }
 
     /// All solutions for one right-hand side, as far as they can be found.
     pub(super) fn solve(&self, right_hand_side: &[f64]) -> Found {
+        let mut found = self.solve_levelled(right_hand_side);
+        for solution in &mut found.solutions {
+            for (value, unit) in solution.iter_mut().zip(&self.units) {
+                *value /= unit;
+            }
+        }
+        found
+    }
+
+    fn solve_levelled(&self, right_hand_side: &[f64]) -> Found {
         if right_hand_side.iter().all(|&value| value == 0.0) && self.is_contraction() {
             return Found {
                 solutions: vec![vec![0.0; self.size]],
@@ -260,6 +292,11 @@ impl Block {
         }
         found
     }
+}
+
+/// The largest power of two that is not above a positive number: its exponent without its digits.
+fn power_of_two_below(value: f64) -> f64 {
+    f64::from_bits(value.to_bits() & 0x7ff0_0000_0000_0000)
 }
 
 fn sign(value: f64) -> f64 {

@@ -31,6 +31,16 @@ pub enum Loss {
 }
 
 impl Loss {
+    /// Whether nothing is lost, whatever flows.
+    #[must_use]
+    pub fn is_none(&self) -> bool {
+        match self {
+            Self::None => true,
+            Self::Pair { efficiency } | Self::Basic { efficiency } => *efficiency >= 1.0,
+            Self::Worm(friction) => friction.friction == 0.0,
+        }
+    }
+
     /// `d_p` per port at the given motion.
     #[must_use]
     pub fn absolute(&self, element: &Element, rotation: &Rotation<'_>) -> [f64; 3] {
