@@ -1,6 +1,6 @@
 //! One catalogue of element kinds: tray, help, symbols, defaults and spoken names are all made from it.
 //!
-//! Symbols are in [`symbols`], the element that a kind begins as in [`defaults`].
+//! Symbols are in `symbols`, the element that a kind begins as in `defaults`.
 
 mod defaults;
 mod symbols;

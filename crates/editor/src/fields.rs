@@ -16,7 +16,7 @@ use crate::parts;
 use crate::session::Editing;
 use crate::target::{FieldRef, Target};
 use crate::wording::cautions_for;
-use specs::{Edit, Spec};
+use specs::{Edit, Instead, Spec};
 
 /// What the details panel shows of what is selected.
 #[derive(Clone, Debug, PartialEq)]
@@ -256,7 +256,7 @@ fn field(input: DetailsInput<'_>, target: &Target, spec: &Spec) -> Field {
                     .collect(),
             ),
         ),
-        Edit::Shaft(frame) => ("", FieldKind::Shaft(shaft_choices(input.layout, *frame))),
+        Edit::Shaft(instead) => ("", FieldKind::Shaft(shaft_choices(input.layout, *instead))),
         Edit::Toggle => ("", FieldKind::Toggle),
         Edit::Name => ("", FieldKind::Text),
     };
@@ -284,16 +284,15 @@ fn with_editing(input: DetailsInput<'_>, mut field: Field) -> Field {
     field
 }
 
-fn shaft_choices(layout: &Layout, frame: bool) -> Vec<(String, String)> {
-    let mut choices: Vec<_> = layout
+fn shaft_choices(layout: &Layout, instead: Instead) -> Vec<(String, String)> {
+    let named = |value: &str, name: &str| (value.to_owned(), name.to_owned());
+    let none = (instead == Instead::None).then(|| named("", "none"));
+    let shafts = layout
         .shafts
         .iter()
-        .map(|shaft| (shaft.id.to_string(), shaft.id.to_string()))
-        .collect();
-    if frame {
-        choices.push((FRAME.to_owned(), "The fixed frame".to_owned()));
-    }
-    choices
+        .map(|shaft| named(shaft.id.as_str(), shaft.id.as_str()));
+    let frame = (instead == Instead::Frame).then(|| named(FRAME, "The fixed frame"));
+    none.into_iter().chain(shafts).chain(frame).collect()
 }
 
 /// The text of a field as it is in force.
@@ -342,6 +341,9 @@ fn number_text(number: &serde_json::Number) -> String {
 /// # Errors
 /// The sentence.
 pub fn edit(layout: &Layout, field: &FieldRef, text: &str) -> Result<Command, String> {
+    if text == current_text(layout, field) {
+        return Ok(Command::Batch(Vec::new()));
+    }
     let spec = spec_of(layout, field);
     typed::command(layout, field, spec.as_ref(), text)
 }

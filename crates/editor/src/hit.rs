@@ -21,6 +21,13 @@ pub enum Hit {
         /// Its end.
         role: String,
     },
+    /// A ratio on a label: it opens its working.
+    Ratio {
+        /// What the label speaks of.
+        target: Target,
+        /// The shaft whose ratio is worked out.
+        shaft: Id,
+    },
     /// A thing.
     Thing(Target),
     /// Bare bench.
@@ -47,7 +54,8 @@ pub fn hit(scene: &Scene, at: Point, tolerance: f64) -> Hit {
         .elements
         .iter()
         .map(|element| (element_distance(element, at), Target::Element(element.id.clone())));
-    nearest(shafts.chain(elements), tolerance)
+    ratio_at(scene, at)
+        .or_else(|| nearest(shafts.chain(elements), tolerance))
         .unwrap_or_else(|| label_at(scene, at).map_or(Hit::Bench, Hit::Thing))
 }
 
@@ -131,6 +139,36 @@ fn edit_at(scene: &Scene, at: Point, tolerance: f64) -> Option<(FieldRef, Rect)>
     let near = edits(scene).filter(|(_, rect)| rect.grown(tolerance).contains(at));
     near.min_by(|(_, one), (_, other)| one.centre().distance(at).total_cmp(&other.centre().distance(at)))
         .map(|(field, rect)| (field.clone(), rect))
+}
+
+/// A ratio on a label: its shaft's, or that of the last shaft of its element.
+fn ratio_at(scene: &Scene, at: Point) -> Option<Hit> {
+    let label = labels(scene).find(|label| label.bounds.contains(at))?;
+    let line = label
+        .lines
+        .iter()
+        .find(|line| at.y >= line.top && at.y <= line.top + line.height)?;
+    let run = line
+        .runs
+        .iter()
+        .find(|run| at.x >= run.x && at.x <= run.x + run.width)?;
+    let shaft = match &label.target {
+        Target::Shaft(id) => id,
+        Target::Element(id) => {
+            let element = scene.elements.iter().find(|element| element.id == *id)?;
+            &element
+                .wires
+                .iter()
+                .rev()
+                .find(|wire| !wire.shaft.is_frame())?
+                .shaft
+        }
+        Target::Position(_) | Target::Layout => return None,
+    };
+    matches!(run.content, RunContent::Ratio(_)).then(|| Hit::Ratio {
+        target: label.target.clone(),
+        shaft: shaft.clone(),
+    })
 }
 
 fn label_at(scene: &Scene, at: Point) -> Option<Target> {

@@ -59,7 +59,9 @@ pub fn plan(layout: &Layout, kind: Kind, spot: &Spot, engage_in: &Id) -> Plan {
     let mut shafts = Vec::new();
     let given = given_shafts(spot);
     let places = places_of_new(layout, kind, spot, given.len());
-    for n in 0..kind.port_count().max(1) {
+    // A vehicle takes as many driven wheels as there are shafts for it.
+    let wheels = if kind == Kind::Vehicle { given.len() } else { 1 };
+    for n in 0..kind.port_count().max(wheels).max(1) {
         match given.get(n) {
             Some(id) if kind != Kind::Shaft => shafts.push(id.clone()),
             _ => {

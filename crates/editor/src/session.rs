@@ -1,9 +1,10 @@
 //! One person at one layout: what is on the bench, what is selected, what is going on; every gesture ends here.
 //!
-//! The document proper is in [`document`] (what was done, undo), what is computed about it in [`computed`]. Inputs are
-//! dealt with in [`handle`] and the files it leads to; what a page reads is in [`reading`].
+//! The document proper is in `document` (what was done, undo), what is computed about it in `computed`. Inputs are
+//! dealt with in `handle` and the files it leads to; what a page reads is in `reading`.
 
 mod acts;
+mod changes;
 mod computed;
 mod document;
 mod edits;
@@ -13,8 +14,10 @@ mod opening;
 mod places;
 mod pointer;
 mod reading;
+mod shifting;
 mod types;
 mod view;
+mod walk;
 
 use std::cell::RefCell;
 use std::collections::BTreeSet;

@@ -10,7 +10,8 @@ use layshaft_layout::{
 
 use super::Kind;
 
-/// A new element of this kind on these shafts, in the order of its fields; missing ones are the frame. None for a
+/// A new element of this kind on these shafts, in the order of its fields; missing ones are the frame. A vehicle is
+/// driven by all of them. None for a
 /// plain shaft, which is no element.
 #[must_use]
 pub fn default_element(kind: Kind, shafts: &[Id]) -> Option<ElementKind> {
@@ -85,7 +86,11 @@ pub fn default_element(kind: Kind, shafts: &[Id]) -> Option<ElementKind> {
             load: WinchLoad::Mass(2.0),
             lifts: LiftSense::Drive,
         }),
-        Kind::Vehicle => vehicle(shaft(0)),
+        Kind::Vehicle => vehicle(if shafts.is_empty() {
+            vec![shaft(0)]
+        } else {
+            shafts.to_vec()
+        }),
     })
 }
 
@@ -131,9 +136,9 @@ fn motor(shaft: Id) -> ElementKind {
     })
 }
 
-fn vehicle(wheels: Id) -> ElementKind {
+fn vehicle(wheels: Vec<Id>) -> ElementKind {
     ElementKind::Vehicle(Vehicle {
-        shafts: vec![wheels],
+        shafts: wheels,
         wheel_mm: 60.0,
         mass_kg: 1.4,
         rolling: 0.02,

@@ -29,6 +29,32 @@ fn typing_sets_what_the_field_shows() {
 }
 
 #[test]
+fn a_vehicle_takes_and_loses_driven_wheels() {
+    let mut layout = hoist();
+    let kind = crate::catalogue::default_element(crate::Kind::Vehicle, &[Id::from("a")]).expect("an element");
+    let element = layshaft_layout::Element {
+        id: Id::from("cart"),
+        at: None,
+        kind,
+    };
+    layout
+        .apply(&Command::AddElement { index: 9, element })
+        .expect("sound");
+    let mut wheels = |path: &str, text: &str| {
+        let command =
+            edit(&layout, &FieldRef::element(&Id::from("cart"), path), text).expect("a sound change");
+        layout.apply(&command).expect("edit has tried it");
+        let cart = layout.element(&Id::from("cart")).expect("it is there");
+        parts::ports(&cart.kind)
+            .iter()
+            .map(|port| port.shaft.to_string())
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(wheels("shafts.1", "b"), ["a", "b"]);
+    assert_eq!(wheels("shafts.1", ""), ["a"]);
+}
+
+#[test]
 fn a_bad_entry_is_answered_in_a_sentence() {
     check("g", "teeth.0", "0", Err("A gear needs at least 1 tooth, got 0."));
     check(

@@ -3,9 +3,11 @@
 //! Order of work: places of symbols, wires with their ribbons, labels where nothing is covered. Places depend on the
 //! layout alone, so that nothing jumps when a number changes.
 
+mod legend;
+mod loops;
 mod wires;
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use layshaft_layout::{Element, Id, Layout, Shaft};
@@ -21,9 +23,8 @@ use super::text::{self, Lines};
 use super::turning::{self, Turning};
 use crate::catalogue::Kind;
 use crate::geometry::{Point, Rect};
-use crate::legend::{Legend, PowerScale, Sign};
-use crate::numbers;
 use crate::target::Target;
+use loops::{LoopPaths, loop_tags};
 
 /// Everything that the flow drawing depends on.
 #[derive(Clone, Copy, Debug)]
@@ -267,130 +268,6 @@ impl<'a> Drawing<'a> {
         let (bounds, leader) = spread::settle(crowd, at, half, text::room(&lines, letters), below);
         text::set(lines, target, "label", bounds, leader, letters)
     }
-
-    fn legend(&self, shafts: &[Rc<ShaftItem>], elements: &[Rc<ElementItem>]) -> Legend {
-        let standing = |standing| shafts.iter().any(|shaft| shaft.standing == standing);
-        let signs = [
-            (
-                !shafts.is_empty(),
-                Sign::Shaft,
-                "A shaft; its mark turns clockwise for a positive speed",
-            ),
-            (
-                shafts.iter().any(|shaft| shaft.is_drive),
-                Sign::Drive,
-                "The drive: ratios are turns for one of its turns",
-            ),
-            (
-                self.scale.is_some(),
-                Sign::Power,
-                "Power, flowing the way the chevrons point",
-            ),
-            (
-                elements.iter().any(|element| element.loss.is_some()),
-                Sign::Loss,
-                "Power that becomes heat",
-            ),
-            (
-                elements.iter().any(|element| element.in_loop),
-                Sign::Loop,
-                "Power that only goes round",
-            ),
-            (standing(Standing::Held), Sign::Held, "Held still"),
-            (
-                standing(Standing::Free),
-                Sign::Free,
-                "Free: nothing settles its speed",
-            ),
-            (
-                elements.iter().any(|element| element.open),
-                Sign::Open,
-                "Off in this position",
-            ),
-        ];
-        Legend {
-            scale: self.scale.map(|scale| PowerScale {
-                width: super::ribbon::WIDEST,
-                text: numbers::power(scale.full).text(),
-                rule: "Width is in proportion to power",
-            }),
-            slow: self.turning.legend().filter(|_| !shafts.is_empty()),
-            signs: signs
-                .into_iter()
-                .filter(|(used, ..)| *used)
-                .map(|(_, sign, words)| (sign, words))
-                .collect(),
-        }
-    }
-}
-
-/// Which ports belong to loops of circulating power.
-#[derive(Debug, Default)]
-struct LoopPaths<'a>(Vec<(BTreeSet<&'a Id>, BTreeSet<&'a Id>)>);
-
-impl<'a> LoopPaths<'a> {
-    /// A loop runs over the shafts that two of its elements share.
-    fn of(position: &'a PositionReport) -> Self {
-        Self(
-            position
-                .loops
-                .iter()
-                .map(|power_loop| {
-                    let elements: BTreeSet<&Id> = power_loop.elements.iter().collect();
-                    let mut seen = BTreeMap::<&Id, usize>::new();
-                    for result in position
-                        .elements
-                        .iter()
-                        .filter(|result| elements.contains(&result.id))
-                    {
-                        for port in &result.ports {
-                            *seen.entry(&port.shaft).or_default() += 1;
-                        }
-                    }
-                    (
-                        elements,
-                        seen.into_iter()
-                            .filter(|(_, times)| *times > 1)
-                            .map(|(shaft, _)| shaft)
-                            .collect(),
-                    )
-                })
-                .collect(),
-        )
-    }
-
-    fn runs_through(&self, element: &Id, shaft: &Id) -> bool {
-        self.0
-            .iter()
-            .any(|(elements, shafts)| elements.contains(element) && shafts.contains(shaft))
-    }
-}
-
-/// The tag of every loop, at the element of it that carries most.
-fn loop_tags(position: &PositionReport) -> BTreeMap<&Id, String> {
-    let carried = |id: &Id| {
-        let result = position.elements.iter().find(|result| result.id == *id);
-        result
-            .iter()
-            .flat_map(|result| &result.ports)
-            .map(|port| port.power.abs().to_watts())
-            .fold(0.0, f64::max)
-    };
-    position
-        .loops
-        .iter()
-        .filter_map(|power_loop| {
-            let place = power_loop
-                .elements
-                .iter()
-                .max_by(|one, other| carried(one).total_cmp(&carried(other)))?;
-            let size = match power_loop.times_output {
-                Some(multiple) => numbers::times(multiple),
-                None => numbers::power(power_loop.power).text(),
-            };
-            Some((place, format!("loop {size}")))
-        })
-        .collect()
 }
 
 fn bounds(shafts: &[Rc<ShaftItem>], elements: &[Rc<ElementItem>]) -> Rect {

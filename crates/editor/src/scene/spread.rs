@@ -8,7 +8,7 @@ pub const THING: f64 = 2.0;
 /// Price of covering another label: two texts on one another can't be read at all.
 pub const TEXT: f64 = 4.0;
 /// Price of covering a ribbon.
-pub const WIRE: f64 = 0.6;
+pub const WIRE: f64 = 1.2;
 
 /// Finds the room for a label of some size beside a thing of some half size, and takes it. `below`: whether the
 /// place below is the natural one, else above. Gives the room and, where it had to move away, a line to the thing.

@@ -82,7 +82,7 @@ impl Session {
                 self.panel = Some(Panel::Details);
             }
             Hit::Edit(field) => self.begin_edit(field, true, effects),
-            Hit::End { .. } | Hit::Bench => {}
+            Hit::Ratio { .. } | Hit::End { .. } | Hit::Bench => {}
         }
     }
 
@@ -101,6 +101,10 @@ impl Session {
             Deed::Edit(field) => {
                 self.select(vec![field.target.clone()]);
                 self.begin_edit(field, true, effects);
+            }
+            Deed::Work { target, shaft } => {
+                self.select(vec![target]);
+                self.show_working(shaft);
             }
             Deed::PreviewMove {
                 grabbed,

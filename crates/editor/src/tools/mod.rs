@@ -157,6 +157,13 @@ pub enum Deed {
     Marquee(Option<Rect>),
     /// Edit a number where it stands.
     Edit(FieldRef),
+    /// Show how a shaft's ratio is worked out.
+    Work {
+        /// What was pressed.
+        target: Target,
+        /// The shaft.
+        shaft: Id,
+    },
     /// Show the selected things moved by this much.
     PreviewMove {
         /// The thing that was grabbed: it is what snaps.

@@ -187,7 +187,7 @@ impl Selecting {
                 },
                 Vec::new(),
             ),
-            Hit::Thing(grabbed) => (
+            Hit::Thing(grabbed) | Hit::Ratio { target: grabbed, .. } => (
                 Self::Dragging {
                     pointer,
                     from,
@@ -231,7 +231,8 @@ impl Selecting {
                     target: Some(field.target),
                     add: adds,
                 },
-                Hit::Thing(target) => Deed::Select {
+                Hit::Ratio { target, shaft } if !adds => Deed::Work { target, shaft },
+                Hit::Thing(target) | Hit::Ratio { target, .. } => Deed::Select {
                     target: Some(target),
                     add: adds,
                 },

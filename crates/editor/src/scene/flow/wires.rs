@@ -1,6 +1,6 @@
 //! Wires of one element: from each shaft's circle to the symbol's box, with the power along them.
 
-use layshaft_layout::{Element, Id};
+use layshaft_layout::{Element, ElementKind, Id};
 use layshaft_quantity::Power;
 use layshaft_report::ElementResult;
 
@@ -145,6 +145,12 @@ fn box_reach(toward: Point, half: (f64, f64)) -> f64 {
 pub fn turn(element: &Element, at: Point, drawing: &Drawing<'_>) -> (f64, (f64, f64)) {
     let (width, height) = Kind::of(&element.kind).entry().symbol.half;
     let upright = (f64::from(width), f64::from(height));
+    if let ElementKind::Brake(brake) = &element.kind {
+        return brake_turn(
+            drawing.shaft_places.get(&brake.shaft).map(|shaft| at - *shaft),
+            upright,
+        );
+    }
     let Some(along) = along(element, at, drawing) else {
         return (0.0, upright);
     };
@@ -152,6 +158,17 @@ pub fn turn(element: &Element, at: Point, drawing: &Drawing<'_>) -> (f64, (f64, 
         (if along.y >= 0.0 { 90.0 } else { 270.0 }, (upright.1, upright.0))
     } else {
         (if along.x >= 0.0 { 0.0 } else { 180.0 }, upright)
+    }
+}
+
+/// A brake's frame is turned away from the shaft that it holds.
+fn brake_turn(from_shaft: Option<Point>, upright: (f64, f64)) -> (f64, (f64, f64)) {
+    match from_shaft {
+        Some(away) if away.x.abs() > away.y.abs() => {
+            (if away.x > 0.0 { 270.0 } else { 90.0 }, (upright.1, upright.0))
+        }
+        Some(away) if away.y < 0.0 => (180.0, upright),
+        _ => (0.0, upright),
     }
 }
 

@@ -155,3 +155,39 @@ fn nudging_moves_by_the_grid_as_one_change() {
     script.check(&["s1 at 220 200"]);
     script.act(Action::Undo).check(&["s1 at 200 200"]);
 }
+
+#[test]
+fn a_cart_takes_all_selected_shafts_as_driven_wheels() {
+    let mut script = Script::empty();
+    script.place(Kind::Differential, 400.0, 300.0);
+    script.input(Input::Select {
+        targets: vec![Target::Shaft(Id::from("s1")), Target::Shaft(Id::from("s2"))],
+        add: false,
+        position: None,
+    });
+    script.key("v");
+    assert_eq!(
+        script.outline().last().map(String::as_str),
+        Some("cart5: vehicle on s1 s2")
+    );
+}
+
+#[test]
+fn a_brake_above_its_shaft_has_its_frame_on_top() {
+    let mut script = Script::empty();
+    script.keys("mh");
+    let angles: Vec<f64> = script
+        .session
+        .scene()
+        .elements
+        .iter()
+        .map(|element| element.angle_deg)
+        .collect();
+    assert_eq!(angles, [0.0, 0.0]);
+    let brake = script.session.scene().elements[1].at;
+    script.drag(
+        (brake.x, brake.y),
+        (brake.x, brake.y - 2.0 * crate::scene::ONE_PORT_REACH),
+    );
+    assert_eq!(script.session.scene().elements[1].angle_deg, 180.0);
+}

@@ -215,3 +215,28 @@ fn a_symbol_dragged_from_the_tray_lands_where_it_is_dropped() {
     script.input(Input::TrayDrop(Kind::Mesh, Point::new(380.0, 300.0)));
     assert_eq!(script.outline()[3], "g4: gear mesh on s1 s3");
 }
+
+#[test]
+fn a_ratio_on_the_drawing_opens_its_working() {
+    let mut script = Script::demo("granary-hoist-stages");
+    let scene = script.session.scene();
+    let label = &scene.shafts[2].label;
+    let run = label.lines[1]
+        .runs
+        .iter()
+        .find(|run| matches!(run.content, crate::scene::RunContent::Ratio(_)));
+    let at = script.session.view().to_screen(Point::new(
+        run.expect("a ratio").middle(),
+        label.lines[1].baseline - 4.0,
+    ));
+    script.click(at.x, at.y);
+    assert_eq!(script.session.panel(), Some(Panel::Working));
+    assert_eq!(
+        script
+            .session
+            .working()
+            .map(|sheet| sheet.shaft.to_string())
+            .as_deref(),
+        Some("drum")
+    );
+}

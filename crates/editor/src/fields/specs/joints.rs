@@ -1,0 +1,191 @@
+//! Fields of elements that join shafts: gears, belts, worms, planetary sets.
+
+use layshaft_layout::{MeshForm, SteppedRatio};
+use layshaft_quantity::QuantityKind;
+
+use super::{BASIC_LOSS, Edit, PAIR_LOSS, Spec, count, efficiency, ends, number, shaft, spec};
+
+pub fn teeth_pair(what: &str) -> Vec<Spec> {
+    vec![
+        count(
+            "teeth.0",
+            &format!("Teeth of the first {what}"),
+            "Counted all round",
+        ),
+        count(
+            "teeth.1",
+            &format!("Teeth of the second {what}"),
+            "Counted all round",
+        ),
+    ]
+}
+
+pub fn mesh(form: MeshForm) -> Vec<Spec> {
+    const FORMS: &[(&str, &str)] = &[
+        ("external", "Side by side"),
+        ("internal", "In a ring gear"),
+        ("bevel", "Bevel"),
+    ];
+    const SENSES: &[(&str, &str)] = &[("opposite", "Opposite ways"), ("same", "The same way")];
+    let mut fields = teeth_pair("gear");
+    if form == MeshForm::Internal {
+        fields[1].label = "Teeth of the ring".to_owned();
+    }
+    fields.push(spec(
+        "form",
+        "Form",
+        "How the two gears meet",
+        Edit::Choice(FORMS),
+    ));
+    if form == MeshForm::Bevel {
+        fields.push(spec(
+            "sense",
+            "They turn",
+            "Depends on which side of the shaft the wheel sits",
+            Edit::Choice(SENSES),
+        ));
+    }
+    fields.extend(ends());
+    fields.push(efficiency(PAIR_LOSS));
+    fields.push(spec(
+        "friction",
+        "Tooth friction",
+        "Instead of an efficiency: the coefficient, such as 0.2 for dry plastic",
+        number(QuantityKind::Plain, "", 0.01, true),
+    ));
+    fields.push(spec(
+        "module_mm",
+        "Module",
+        "Pitch diameter over tooth count",
+        number(QuantityKind::Length, "mm", 0.1, true),
+    ));
+    fields.push(spec(
+        "pressure_angle_deg",
+        "Pressure angle",
+        "20° for nearly all gears made today",
+        number(QuantityKind::Angle, "°", 0.5, false),
+    ));
+    fields
+}
+
+pub fn belt() -> Vec<Spec> {
+    let diameter = || number(QuantityKind::Length, "mm", 1.0, false);
+    let mut fields = vec![
+        spec(
+            "diameters_mm.0",
+            "First pulley",
+            "Its diameter where the belt runs",
+            diameter(),
+        ),
+        spec(
+            "diameters_mm.1",
+            "Second pulley",
+            "Its diameter where the belt runs",
+            diameter(),
+        ),
+        spec(
+            "crossed",
+            "Crossed",
+            "A crossed belt turns the sense round",
+            Edit::Toggle,
+        ),
+    ];
+    fields.extend(ends());
+    fields.push(efficiency(PAIR_LOSS));
+    fields
+}
+
+pub fn worm() -> Vec<Spec> {
+    const HANDS: &[(&str, &str)] = &[("right", "Right"), ("left", "Left")];
+    let angle = |step| number(QuantityKind::Angle, "°", step, false);
+    vec![
+        count("starts", "Starts", "Threads that begin at the worm's end"),
+        count("teeth", "Teeth of the wheel", "Counted all round"),
+        spec(
+            "lead_angle_deg",
+            "Lead angle",
+            "Slope of the thread; below about 5° the wheel can't turn the worm",
+            angle(0.5),
+        ),
+        spec(
+            "friction",
+            "Friction",
+            "Coefficient between thread and teeth: 0.2 dry plastic, 0.08 greased",
+            number(QuantityKind::Plain, "", 0.01, false),
+        ),
+        spec(
+            "hand",
+            "Hand",
+            "A right-handed worm keeps the sense as we count it",
+            Edit::Choice(HANDS),
+        ),
+        shaft("worm", "Shaft of the worm"),
+        shaft("wheel", "Shaft of the wheel"),
+        spec(
+            "pressure_angle_deg",
+            "Pressure angle",
+            "20° for nearly all gears made today",
+            angle(0.5),
+        ),
+    ]
+}
+
+pub fn planetary() -> Vec<Spec> {
+    const PLANETS: &[(&str, &str)] = &[("single", "Single"), ("double", "In pairs")];
+    vec![
+        count("teeth.sun", "Teeth of the sun", "Counted all round"),
+        count("teeth.ring", "Teeth of the ring", "Counted all round, inside"),
+        spec(
+            "planets",
+            "Planets",
+            "Pairs of planets turn the sense of the ring round",
+            Edit::Choice(PLANETS),
+        ),
+        shaft("sun", "Sun"),
+        shaft("ring", "Ring"),
+        shaft("carrier", "Carrier"),
+        efficiency(BASIC_LOSS),
+    ]
+}
+
+pub fn stepped(ratio: &SteppedRatio) -> Vec<Spec> {
+    let mut fields = match ratio {
+        SteppedRatio::Basic(_) => vec![
+            count(
+                "basic_ratio.0",
+                "Basic ratio, above",
+                "Turns of the first for turns of the second, carrier held",
+            ),
+            count(
+                "basic_ratio.1",
+                "Basic ratio, below",
+                "Turns of the first for turns of the second, carrier held",
+            ),
+        ],
+        SteppedRatio::Teeth { .. } => vec![
+            count(
+                "teeth.0.0",
+                "Teeth of the first gear",
+                "The central gear on the first shaft",
+            ),
+            count(
+                "teeth.0.1",
+                "Teeth of its planet",
+                "The planet that it meshes with",
+            ),
+            count("teeth.1.0", "Teeth of the other planet", "On the same planet pin"),
+            count(
+                "teeth.1.1",
+                "Teeth of the second gear",
+                "The central gear on the second shaft",
+            ),
+        ],
+    };
+    fields.extend([
+        shaft("first", "First gear"),
+        shaft("second", "Second gear"),
+        shaft("carrier", "Carrier"),
+    ]);
+    fields.push(efficiency(BASIC_LOSS));
+    fields
+}

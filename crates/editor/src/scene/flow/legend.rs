@@ -1,0 +1,66 @@
+//! The legend of a flow drawing: only signs that are on it.
+
+use std::rc::Rc;
+
+use super::super::items::{ElementItem, ShaftItem, Standing};
+use super::super::ribbon::WIDEST;
+use super::Drawing;
+use crate::legend::{Legend, PowerScale, Sign};
+use crate::numbers;
+
+impl Drawing<'_> {
+    pub(super) fn legend(&self, shafts: &[Rc<ShaftItem>], elements: &[Rc<ElementItem>]) -> Legend {
+        let standing = |standing| shafts.iter().any(|shaft| shaft.standing == standing);
+        let signs = [
+            (
+                !shafts.is_empty(),
+                Sign::Shaft,
+                "A shaft; its mark turns clockwise for a positive speed",
+            ),
+            (
+                shafts.iter().any(|shaft| shaft.is_drive),
+                Sign::Drive,
+                "The drive: ratios are turns for one of its turns",
+            ),
+            (
+                self.scale.is_some(),
+                Sign::Power,
+                "Power, flowing the way the chevrons point",
+            ),
+            (
+                elements.iter().any(|element| element.loss.is_some()),
+                Sign::Loss,
+                "Power that becomes heat",
+            ),
+            (
+                elements.iter().any(|element| element.in_loop),
+                Sign::Loop,
+                "Power that only goes round",
+            ),
+            (standing(Standing::Held), Sign::Held, "Held still"),
+            (
+                standing(Standing::Free),
+                Sign::Free,
+                "Free: nothing settles its speed",
+            ),
+            (
+                elements.iter().any(|element| element.open),
+                Sign::Open,
+                "Off in this position",
+            ),
+        ];
+        Legend {
+            scale: self.scale.map(|scale| PowerScale {
+                width: WIDEST,
+                text: numbers::power(scale.full).text(),
+                rule: "Width is in proportion to power",
+            }),
+            slow: self.turning.legend().filter(|_| !shafts.is_empty()),
+            signs: signs
+                .into_iter()
+                .filter(|(used, ..)| *used)
+                .map(|(_, sign, words)| (sign, words))
+                .collect(),
+        }
+    }
+}
