@@ -51,12 +51,21 @@ fn power_graph(train: &Train, flow: &Flow) -> DiGraph<(), f64> {
     let mut largest = 0.0_f64;
     for (element, kind) in train.indexed() {
         let powers = flow.power_into(train, element);
-        for (term, power) in kind.constraint().terms().iter().zip(powers) {
-            if let Some(shaft) = term.port.shaft() {
-                largest = largest.max(power.abs());
-                edges.push((shaft.at(), train.shaft_count() + element.at(), power));
+        let constraint = kind.constraint();
+        let mut own: Vec<(usize, f64)> = Vec::with_capacity(3);
+        for (term, power) in constraint.terms().iter().zip(powers) {
+            let Some(shaft) = term.port.shaft() else { continue };
+            largest = largest.max(power.abs());
+            // Two ports on one shaft are one piece: what goes in at one and out at the other crosses no connection.
+            match own.iter_mut().find(|(other, _)| *other == shaft.at()) {
+                Some((_, sum)) => *sum += power,
+                None => own.push((shaft.at(), power)),
             }
         }
+        edges.extend(
+            own.into_iter()
+                .map(|(shaft, power)| (shaft, train.shaft_count() + element.at(), power)),
+        );
     }
     for (shaft, element, power) in edges {
         let (shaft, element) = (NodeIndex::new(shaft), NodeIndex::new(element));

@@ -253,6 +253,10 @@ fn conclude(model: &Model, settled: &Settled, network: &Network, side: &[f64], o
             operation.unproven = unproven;
             operation.flow = Some(Flow::new(model, settled, network, &x, false));
             operation.state = state_of_running(model, network, &x);
+            if let State::Stalled { .. } = operation.state {
+                // At rest nothing flows; what it would need is in the state.
+                operation.flow = None;
+            }
         }
         Verdict::Locked(lock) => operation.state = State::SelfLocking(lock),
         Verdict::Ambiguous { elements, range } => operation.state = State::Ambiguous { elements, range },

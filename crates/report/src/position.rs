@@ -129,6 +129,8 @@ pub(crate) struct Totals {
     pub(crate) input: f64,
     /// Into loads that take power.
     pub(crate) output: f64,
+    /// Out of loads that give power.
+    given: f64,
     /// Into heat, in elements and on shafts.
     pub(crate) loss: f64,
     /// The largest power at any port: the scale below which nothing flows.
@@ -141,6 +143,7 @@ impl Totals {
             present: context.operation.flow.is_some(),
             input: 0.0,
             output: 0.0,
+            given: 0.0,
             loss: 0.0,
             largest: 0.0,
         };
@@ -154,6 +157,7 @@ impl Totals {
                 totals.loss += loss.to_watts();
             } else {
                 totals.output += power.max(0.0);
+                totals.given += (-power).max(0.0);
             }
         }
         if let Some(flow) = &context.operation.flow {
@@ -174,12 +178,10 @@ impl Totals {
         (flows(self.input) && flows(self.output)).then(|| self.output / self.input)
     }
 
-    /// What multiples are taken of: output power, or input power where output is zero.
+    /// What multiples are taken of: output power; where that is zero what the drive, or else a load, puts in.
     pub(crate) fn reference(&self) -> Option<f64> {
         let flows = |power: &f64| *power > 1e-12 * self.largest && *power > 0.0;
-        Some(self.output)
-            .filter(flows)
-            .or_else(|| Some(self.input).filter(flows))
+        [self.output, self.input, self.given].into_iter().find(flows)
     }
 }
 
