@@ -188,3 +188,73 @@ pub fn percent(share: f64) -> Measure {
 pub fn times(multiple: f64) -> String {
     format!("×{}", significant(multiple))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use layshaft_kinematics::Ratio;
+
+    fn check(value: f64, expected: &str) {
+        assert_eq!(significant(value), expected, "{value}");
+    }
+
+    #[test]
+    fn three_digits_whatever_the_size() {
+        check(0.0, "0");
+        check(2.0, "2.00");
+        check(198.597, "199");
+        check(2530.4, "2530");
+        check(0.999_96, "1.00");
+        check(9.996, "10.0");
+        check(0.001_234, "0.00123");
+        check(-66.2, "\u{2212}66.2");
+        check(1.5e9, "1.50\u{202F}×\u{202F}10⁹");
+        check(2.5e-5, "2.50\u{202F}×\u{202F}10⁻⁵");
+        check(f64::NAN, "?");
+    }
+
+    #[test]
+    fn torques_choose_the_unit_that_reads_best() {
+        let text = |value| {
+            torque(Torque::newton_metres(value))
+                .text()
+                .replace(THIN_SPACE, "_")
+        };
+        assert_eq!(text(3.0386), "3.04_N·m");
+        assert_eq!(text(0.0938), "9.38_N·cm");
+        assert_eq!(text(-0.006_08), "\u{2212}6.08_mN·m");
+        assert_eq!(text(0.0), "0_N·m");
+    }
+
+    #[test]
+    fn what_is_shown_can_be_said() {
+        assert_eq!(
+            rotation(AngularSpeed::rpm(-66.2)).spoken(),
+            "minus 66.2 revolutions per minute"
+        );
+        assert_eq!(angle(Angle::degrees(16.5)).text(), "16.5°");
+        assert_eq!(times(2.111), "×2.11");
+    }
+
+    fn ratio(n: i64, d: i64, shown: &str, spoken: &str) {
+        let text = RatioText::new(&Ratio::new(n.into(), d.into()));
+        assert_eq!(
+            (
+                text.text().replace(THIN_SPACE, "_").as_str(),
+                text.spoken().as_str()
+            ),
+            (shown, spoken)
+        );
+    }
+
+    #[test]
+    fn ratios_are_exact_until_nobody_could_read_them() {
+        ratio(-1, 3, "\u{2212}1/3", "minus one third");
+        ratio(5, 12, "5/12", "five twelfths");
+        ratio(3, 2, "3/2", "three halves");
+        ratio(17, 24, "17/24", "17 over 24");
+        ratio(3, 1, "3", "3");
+        ratio(0, 1, "0", "0");
+        ratio(1_234_567, 7_654_321, "≈_0.161", "about 0.161");
+    }
+}

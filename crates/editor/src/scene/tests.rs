@@ -5,14 +5,18 @@ use crate::demos::DEMOS;
 use crate::geometry::Rect;
 use crate::session::{Input, Session};
 
-/// Every demo in every position.
+/// Every demo in every position, looked at from near and from as far as a phone has to.
 fn drawings() -> Vec<(String, std::rc::Rc<Scene>)> {
+    let sizes = [(1400.0, 800.0), (900.0, 500.0), (390.0, 420.0)];
     let mut found = Vec::new();
     for demo in DEMOS {
         let mut session = Session::new(layshaft_layout::decode(demo.text).expect("demos are sound"));
-        for (id, name) in session.positions() {
-            session.handle(Input::Position(id));
-            found.push((format!("{}, {name}", demo.id), session.scene()));
+        for (width, height) in sizes {
+            session.handle(Input::Resize(crate::Size { width, height }));
+            for (id, name) in session.positions() {
+                session.handle(Input::Position(id));
+                found.push((format!("{}, {name}, {width} wide", demo.id), session.scene()));
+            }
         }
     }
     found

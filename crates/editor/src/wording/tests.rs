@@ -102,3 +102,96 @@ fn circulating_power_is_told_as_a_multiple() {
         "1.22 times the useful power only goes round",
     );
 }
+
+/// One finding of every kind.
+fn every_kind() -> Vec<FindingKind> {
+    let id = || Id::from("x1");
+    let ids = || vec![Id::from("x1"), Id::from("x2")];
+    let torque = Torque::newton_metres(0.5);
+    let power = Power::watts(1.5);
+    vec![
+        FindingKind::LowerPullsLess {
+            lower: id(),
+            higher: id(),
+            pull_ratio: 0.0,
+            culprit: None,
+        },
+        FindingKind::JammedLoop {
+            elements: ids(),
+            product: None,
+        },
+        FindingKind::JammedBrakes { elements: ids() },
+        FindingKind::Undetermined {
+            shafts: ids(),
+            elements: ids(),
+        },
+        FindingKind::FreeShafts { shafts: ids() },
+        FindingKind::Unreached { shafts: ids() },
+        FindingKind::Ambiguous {
+            elements: ids(),
+            lowest: torque,
+            highest: torque,
+        },
+        FindingKind::SelfLocking {
+            elements: ids(),
+            by_own_friction: false,
+        },
+        FindingKind::SelfLocking {
+            elements: Vec::new(),
+            by_own_friction: true,
+        },
+        FindingKind::HeldByFriction {
+            element: id(),
+            shaft: id(),
+        },
+        FindingKind::Stalled {
+            element: id(),
+            needed: torque,
+            available: torque,
+        },
+        FindingKind::CirculatingPower {
+            elements: ids(),
+            power,
+            times_output: None,
+        },
+        FindingKind::FedFromBothEnds {
+            element: id(),
+            loss: power,
+        },
+        FindingKind::Overhauling { element: id(), power },
+        FindingKind::MainLoss {
+            element: id(),
+            share: 0.5,
+            of_input: 0.2,
+        },
+        FindingKind::RedundantLoop { elements: ids() },
+        FindingKind::NoLossGiven { elements: ids() },
+        FindingKind::SheetMakesEnergy { element: id() },
+        FindingKind::Undercut { element: id() },
+        FindingKind::NotProven { elements: ids() },
+    ]
+}
+
+#[test]
+fn every_finding_is_a_caption_with_whole_sentences_under_it() {
+    for kind in every_kind() {
+        let code = kind.code();
+        let words = words(kind);
+        assert!(
+            !words.headline.ends_with('.') && words.headline.len() > 15,
+            "{code}: {}",
+            words.headline
+        );
+        assert!(
+            words.detail.ends_with('.') && !words.detail.contains("  "),
+            "{code}: {}",
+            words.detail
+        );
+        assert!(
+            words.headline.to_lowercase().contains("x1")
+                || words.places.is_empty()
+                || code == "circulating-power",
+            "{code}"
+        );
+    }
+}
