@@ -142,8 +142,10 @@ impl Link {
         let page = self.page.split('#').next().unwrap_or_default();
         let fragment =
             link::encode_checked(&layout).map_err(|error| Failure::Layout(vec![error.to_string()]))?;
-        print(&format!("{page}{fragment}
-"))
+        print(&format!(
+            "{page}{fragment}
+"
+        ))
     }
 }
 

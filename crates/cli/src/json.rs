@@ -38,12 +38,14 @@ fn put(map: &mut Map<String, Value>, name: &str, value: Option<Value>) {
     }
 }
 
-/// A number, left out where it is none.
+/// A number, left out where it is none; zero without a sign.
 fn number(map: &mut Map<String, Value>, name: &str, value: Option<f64>) {
     put(
         map,
         name,
-        value.filter(|value| value.is_finite()).map(|value| json!(value)),
+        value
+            .filter(|value| value.is_finite())
+            .map(|value| json!(value + 0.0)),
     );
 }
 

@@ -13,6 +13,7 @@ mod model;
 mod motor;
 mod network;
 mod operate;
+mod rest;
 mod root;
 mod settle;
 mod stall;

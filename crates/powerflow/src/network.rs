@@ -224,6 +224,15 @@ impl Network {
         side
     }
 
+    /// The right-hand side of what pulls at rest.
+    pub(crate) fn loads_at_rest(&self, model: &Model) -> Vec<f64> {
+        let mut side = vec![0.0; self.system.rows()];
+        for load in &model.loads {
+            self.put(load.shaft, load.on_shaft(0.0, 0.0), &mut side);
+        }
+        side
+    }
+
     fn add_frictions(&self, model: &Model, creeping: bool, side: &mut [f64]) {
         for (at, &row) in (0_u32..).zip(&self.row_of) {
             if row != NO_ROW {

@@ -190,8 +190,9 @@ fn run(model: &Model, settled: &Settled, operation: &mut Operation) {
         return;
     }
     if model.sources.iter().all(|source| source.drive.sense() == 0.0) {
-        operation.state = State::Held;
-        operation.flow = Some(Flow::idle(model, vec![0.0; model.train.shaft_count()]));
+        operation.state = crate::rest::state_at_rest(model, settled);
+        let nothing_pulls = !model.loads.iter().any(crate::loads::Load::pulls_at_rest);
+        operation.flow = nothing_pulls.then(|| Flow::idle(model, vec![0.0; model.train.shaft_count()]));
         return;
     }
     let motors: Vec<(usize, &Motor)> = model

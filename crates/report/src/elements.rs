@@ -172,7 +172,7 @@ fn electric(context: &Context<'_>, part: &Part, result: &mut ElementResult) {
     use layshaft_powerflow::State;
     let speed = match (&context.operation.flow, &context.operation.state) {
         (Some(flow), _) => flow.speeds[source.shaft.at()],
-        (None, State::Stalled { .. } | State::SelfLocking(_)) => 0.0,
+        (None, State::Stalled { .. } | State::SelfLocking(_) | State::Held) => 0.0,
         _ => return,
     };
     let point = motor.point(AngularSpeed::rad_per_s(speed));

@@ -44,7 +44,7 @@ fn speed(context: &Context<'_>, shaft: ShaftIdx, settled: bool) -> Option<Angula
     }
     match (&context.operation.flow, &context.operation.state) {
         (Some(flow), _) => Some(AngularSpeed::rad_per_s(flow.speeds[shaft.at()])),
-        (None, State::Stalled { .. } | State::SelfLocking(_)) => Some(AngularSpeed::ZERO),
+        (None, State::Stalled { .. } | State::SelfLocking(_) | State::Held) => Some(AngularSpeed::ZERO),
         (None, _) => None,
     }
 }
