@@ -87,8 +87,14 @@ fn the_summing_hoist_pulls_less_than_half_of_the_plain_one() {
 #[test]
 fn a_branch_through_a_worm_pulls_less_at_every_ratio() {
     // The direct mesh 12:x makes the branch x/144 of the direct path: from 0.09 to 0.99.
+    // Grip and tipping are left out, since a strong enough drive always meets them first.
+    let cart = with(
+        with(demo("trail-cart-a"), "elements.cart.tyre_friction", ""),
+        "elements.cart.cg_height_mm",
+        "",
+    );
     for teeth in (13..=143).step_by(10) {
-        let layout = with(demo("trail-cart-a"), "elements.g2.teeth.1", &teeth.to_string());
+        let layout = with(cart.clone(), "elements.g2.teeth.1", &teeth.to_string());
         let [first, second] = pulls(&layout)[..] else {
             panic!("two positions")
         };
