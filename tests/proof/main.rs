@@ -1,5 +1,7 @@
 //! The proof of the engine: samples, published cases, properties, and a second road to speeds and power flow.
 
+mod cases;
+mod long_chains;
 mod random;
 mod samples;
 mod second_road;
