@@ -66,7 +66,10 @@ fn significant_short(value: f64) -> String {
 
 pub fn circulating(elements: &[Id], power: Power, times_output: Option<f64>) -> Words {
     let headline = match times_output {
-        Some(multiple) => format!("{} times the useful power only goes round", significant(multiple)),
+        Some(multiple) => format!(
+            "{} times the output only goes round in a loop",
+            significant(multiple)
+        ),
         None => format!("{} only go round", numbers::power(power).text()),
     };
     let detail = format!(
@@ -85,7 +88,13 @@ pub fn self_locking(at: Context<'_>, elements: &[Id], by_own_friction: bool) -> 
         "However strong the drive, friction grows with it. Drive it from the other end, use a larger lead angle, or \
          lower the friction; it would hold a load well like this."
     };
-    let headline = if elements.is_empty() {
+    let headline = if let [element] = elements {
+        format!(
+            "{} locks: no torque moves this load{}",
+            capital(&at.element(element)),
+            at.in_position()
+        )
+    } else if elements.is_empty() {
         format!("No torque, however large, moves this load{}", at.in_position())
     } else {
         format!(
@@ -178,20 +187,26 @@ pub fn overhauling(at: Context<'_>, element: &Id, power: Power) -> Words {
 }
 
 pub fn main_loss(at: Context<'_>, element: &Id, share: f64, of_input: f64) -> Words {
-    Words::new(
-        Severity::Note,
+    let name = capital(&at.element(element));
+    let headline = if share > 0.995 {
+        format!("{name} takes all that is lost{}", at.in_position())
+    } else {
         format!(
-            "{} takes {} of all that is lost{}",
-            capital(&at.element(element)),
+            "{name} takes {} of all that is lost{}",
             percent(share),
             at.in_position()
-        ),
+        )
+    };
+    // A load that helps puts in power too, so that more can be lost than the drive gives.
+    let detail = if of_input <= 1.0 {
         format!(
             "That is {} of what the drive gives. Improve this one first.",
             percent(of_input)
-        ),
-    )
-    .at_elements([element])
+        )
+    } else {
+        "More is lost here than the drive gives: the load puts in the rest.".to_owned()
+    };
+    Words::new(Severity::Note, headline, detail).at_elements([element])
 }
 
 pub fn no_loss_given(at: Context<'_>, elements: &[Id]) -> Words {

@@ -77,17 +77,25 @@ fn compared(report: &Report) -> Option<Words> {
         pulls.push((
             stall.torque.abs().to_newton_metres(),
             verb,
-            format!("{} {verb} {}", position.name, measure.text()),
+            &position.name,
+            measure,
         ));
     }
-    if !(2..=MOST).contains(&pulls.len()) || pulls.iter().any(|(_, verb, _)| *verb != pulls[0].1) {
+    let verb = pulls.first()?.1;
+    if !(2..=MOST).contains(&pulls.len()) || pulls.iter().any(|(_, other, ..)| *other != verb) {
         return None;
     }
     pulls.sort_by(|(one, ..), (other, ..)| other.total_cmp(one));
-    let names: Vec<String> = pulls.into_iter().map(|(.., text)| text).collect();
+    let texts = pulls
+        .iter()
+        .enumerate()
+        .map(|(rank, (_, _, name, measure))| match rank {
+            0 => format!("{name} {verb} {}", measure.text()),
+            _ => format!("{name} {}", measure.text()),
+        });
     Some(Words::new(
         Severity::Result,
-        crate::parts::list(&names),
+        texts.collect::<Vec<_>>().join(", "),
         "That is the most that each position can just keep moving. Compare shows speeds and efficiencies beside it.",
     ))
 }

@@ -99,7 +99,7 @@ fn circulating_power_is_told_as_a_multiple() {
             power: Power::watts(1.53),
             times_output: Some(1.2167),
         },
-        "1.22 times the useful power only goes round",
+        "1.22 times the output only goes round in a loop",
     );
 }
 

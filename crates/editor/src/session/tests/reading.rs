@@ -210,3 +210,13 @@ fn arranging_sets_layers_from_the_drive() {
     script.act(Action::Undo);
     assert_eq!(script.session.undo_name(), None);
 }
+
+#[test]
+fn positions_that_are_as_they_should_be_are_told_apart_by_their_pull() {
+    let script = Script::demo("trail-cart-b");
+    let headline = script.session.headline().headline;
+    let second = headline
+        .strip_prefix("Second climbs ")
+        .expect("the stronger one comes first");
+    assert!(second.contains("°, First "), "{headline}");
+}
