@@ -1,11 +1,80 @@
 //! What a visitor finds who has never been here.
 
-use layshaft_tests::browser::journey;
+use anyhow::ensure;
+use layshaft_tests::browser::{Look, Page, journey, journey_on};
 
 #[test]
-fn the_page_opens_without_a_complaint() {
+fn the_cart_is_on_the_bench_with_its_finding() {
     journey("first visit", async |page| {
-        page.wait_for("a heading", async || Ok(!page.all("heading").await?.is_empty()))
+        page.named("heading", "Second pulls").await?;
+        page.named("button", "shaft axle, ratio one twelfth").await?;
+        page.named("button", "vehicle cart").await?;
+        let turning = "return document.querySelectorAll('.is-turning').length > 2";
+        page.wait_for("turning marks", async || Ok(page.script(turning).await? == true))
             .await
     });
+}
+
+#[test]
+fn a_finding_selects_what_it_speaks_of() {
+    journey("finding", async |page| {
+        page.click("button", "Second pulls").await?;
+        let selected = "return [...document.querySelectorAll('svg [aria-pressed=true]')].map(e => e.id)";
+        let found = async || {
+            Ok(page
+                .script(selected)
+                .await?
+                .as_array()
+                .is_some_and(|ids| !ids.is_empty()))
+        };
+        page.wait_for("something selected on the drawing", found).await
+    });
+}
+
+#[test]
+fn nothing_sticks_out_of_any_screen() {
+    for (name, look) in [
+        ("desktop", Look::DESKTOP),
+        ("tablet", Look::TABLET),
+        ("phone", Look::PHONE),
+    ] {
+        for look in [look, look.in_the_dark()] {
+            journey_on(look, name, async |page| {
+                page.named("heading", "Second pulls").await?;
+                fits(page).await
+            });
+        }
+    }
+}
+
+#[test]
+fn nothing_moves_for_who_asks_for_no_motion() {
+    journey_on(Look::DESKTOP.without_motion(), "reduced motion", async |page| {
+        page.named("heading", "Second pulls").await?;
+        let running = "return document.getAnimations().filter(a => a.playState === 'running').length";
+        let count = page.script(running).await?;
+        ensure!(count == 0, "{count} animations are running");
+        Ok(())
+    });
+}
+
+/// No scroll bar at the foot of the page, and nothing that can be pressed lies beside it.
+async fn fits(page: &Page) -> anyhow::Result<()> {
+    let wider = page
+        .script("return document.documentElement.scrollWidth - innerWidth")
+        .await?;
+    ensure!(
+        wider.as_f64().is_some_and(|pixels| pixels <= 0.0),
+        "the page is {wider} px wider than the screen"
+    );
+    let beside = page
+        .script(
+            "return [...document.querySelectorAll('header button, nav button, .sheet > * button')]
+                .filter(e => e.checkVisibility())
+                .filter(e => { const b = e.getBoundingClientRect(); return b.left < -1 || b.right > innerWidth + 1; })
+                .map(e => e.ariaLabel || e.textContent)",
+        )
+        .await?;
+    ensure!(beside == serde_json::json!([]), "beside the screen: {beside}");
+    Ok(())
 }

@@ -1,5 +1,12 @@
 //! Journeys of a visitor through the page in a real browser, one file per kind of journey.
 //!
-//! `cargo xtask test` builds and serves the page, then runs these; they take no part in the quick gates.
+//! `cargo xtask test` builds and serves the page, then runs these; they take no part in the quick gates. What the
+//! editor does by itself is tested in its own crate by scripted sessions; here it is the browser that is in doubt:
+//! focus, pointers, keys, addresses, storage, and whether a screen reader is told.
 
+mod edit;
 mod first_visit;
+mod share;
+mod sheets;
+mod sketch;
+mod steps;

@@ -78,10 +78,6 @@ async fn take(wanted: &Wanted, look_name: &str, look: Look) -> anyhow::Result<()
         // Through an empty page: a place that differs only behind the # would not load anew.
         page.session().goto("about:blank").await?;
         page.goto(place).await?;
-        let drawn = async || Ok(page.script("return !document.querySelector('.waiting')").await? == true);
-        if page.wait_for("the page to draw itself", drawn).await.is_err() {
-            println!("  the page is still waiting after ten seconds");
-        }
         tokio::time::sleep(SETTLE).await;
         for button in &wanted.clicks {
             page.click("button", button).await?;

@@ -18,8 +18,13 @@ pub struct Named {
 
 /// All things with a role, in reading order.
 pub async fn tree(session: &WebDriver) -> anyhow::Result<Vec<Named>> {
-    let answer = session.cdp().send_raw("Accessibility.getFullAXTree", json!({})).await?;
-    let nodes = answer["nodes"].as_array().context("the browser gives its accessibility tree")?;
+    let answer = session
+        .cdp()
+        .send_raw("Accessibility.getFullAXTree", json!({}))
+        .await?;
+    let nodes = answer["nodes"]
+        .as_array()
+        .context("the browser gives its accessibility tree")?;
     let by_id: BTreeMap<_, _> = nodes.iter().map(|node| (node["nodeId"].as_str(), node)).collect();
     // The browser lists the tree level by level; reading goes branch by branch.
     let mut open: Vec<&Value> = nodes.first().into_iter().collect();

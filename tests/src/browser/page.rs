@@ -45,14 +45,16 @@ impl Page {
         &self.chromium.session
     }
 
-    /// Opens an address, given whole or from the page's own (`?demo=…`, `#…`, empty).
+    /// Opens an address, given whole or from the page's own (`?bench=empty`, `#…`, empty), and waits until the page has
+    /// drawn itself.
     pub async fn goto(&self, address: &str) -> anyhow::Result<()> {
         let whole = if address.contains("://") {
             address.to_owned()
         } else {
             format!("{}{address}", self.base)
         };
-        Ok(self.session().goto(whole).await?)
+        self.session().goto(whole).await?;
+        self.drawn().await
     }
 
     /// The address as it stands in the browser.
@@ -60,9 +62,18 @@ impl Page {
         Ok(self.session().current_url().await?.to_string())
     }
 
-    /// Loads the page again, as F5 does.
+    /// Loads the page again, as F5 does, and waits until it has drawn itself.
     pub async fn reload(&self) -> anyhow::Result<()> {
-        Ok(self.session().refresh().await?)
+        self.session().refresh().await?;
+        self.drawn().await
+    }
+
+    async fn drawn(&self) -> anyhow::Result<()> {
+        let waits = "return document.querySelector('.waiting') !== null";
+        self.wait_for("the page to draw itself", async || {
+            Ok(self.script(waits).await? == false)
+        })
+        .await
     }
 
     /// Changes the screen under the running page.
@@ -74,6 +85,24 @@ impl Page {
     pub async fn named(&self, role: &str, name: &str) -> anyhow::Result<Named> {
         self.until(async || named::choose(&named::tree(self.session()).await?, role, name).cloned())
             .await
+    }
+
+    /// Waits until no thing of this role has a name that begins like this.
+    pub async fn gone(&self, role: &str, start: &str) -> anyhow::Result<()> {
+        self.until(async || {
+            let left = self
+                .all(role)
+                .await?
+                .into_iter()
+                .find(|thing| thing.name.starts_with(start));
+            ensure!(
+                left.is_none(),
+                "there still is a {role} named “{}”",
+                left.map(|thing| thing.name).unwrap_or_default()
+            );
+            Ok(())
+        })
+        .await
     }
 
     /// All that has this role now, in reading order.

@@ -1,0 +1,18 @@
+//! Steps that several journeys take.
+
+use layshaft_tests::browser::Page;
+
+/// Goes to an empty bench.
+pub async fn empty_bench(page: &Page) -> anyhow::Result<()> {
+    page.goto("?bench=empty").await?;
+    page.named("heading", "An empty bench").await.map(drop)
+}
+
+/// Builds two gear meshes in a row by keys, 12 to 36 teeth each, from the shaft `s1` over `s2` to `s4`.
+pub async fn two_stages(page: &Page) -> anyhow::Result<()> {
+    empty_bench(page).await?;
+    page.press("M").await?;
+    page.named("button", "shaft s2").await?;
+    page.press("M").await?;
+    page.named("button", "shaft s4, ratio one ninth").await.map(drop)
+}
