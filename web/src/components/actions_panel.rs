@@ -5,7 +5,11 @@ use layshaft_editor::search;
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
+use crate::browser::focus;
 use crate::hooks::{Bench, use_bench};
+
+/// The id of the search field.
+const SEARCH: &str = "action-search";
 
 /// A search field over the list; Enter does the first one found.
 #[component]
@@ -13,6 +17,8 @@ pub fn ActionsPanel() -> Html {
     let bench = use_bench();
     let query = use_state_eq(String::new);
     let found = search::actions(&query);
+    // Whoever opens the list wants to type; no other panel takes the focus.
+    use_effect_with((), |()| focus::on(SEARCH));
     let on_input = {
         let query = query.clone();
         Callback::from(move |event: InputEvent| {
@@ -31,8 +37,8 @@ pub fn ActionsPanel() -> Html {
     };
     html! {
         <div class="actions">
-            <label class="out-of-sight" for="action-search">{ "Search the actions" }</label>
-            <input id="action-search" class="entry" type="search" placeholder="What do you want to do?" autocomplete="off"
+            <label class="out-of-sight" for={SEARCH}>{ "Search the actions" }</label>
+            <input id={SEARCH} class="entry" type="search" placeholder="What do you want to do?" autocomplete="off"
                 value={(*query).clone()} oninput={on_input} onkeydown={on_key} />
             if found.is_empty() { <p class="empty">{ "No action has these words. Try a shorter one." }</p> }
             <ul class="action-list" aria-label="Actions">{ for found.iter().map(|info| entry(&bench, info)) }</ul>
