@@ -163,6 +163,7 @@ fn line_width(line: &[RunContent]) -> f64 {
 /// The space between two neighbouring pieces; a degree sign stands close to its number.
 fn gap(left: &RunContent, right: &RunContent) -> f64 {
     match (left, right) {
+        (RunContent::Edit { .. }, RunContent::Text(text)) if text.starts_with('°') => EDIT_GAP * 0.6,
         (_, RunContent::Text(text)) if text.starts_with('°') => 1.0,
         (RunContent::Edit { .. }, _) | (_, RunContent::Edit { .. }) => EDIT_GAP,
         _ => GAP,
