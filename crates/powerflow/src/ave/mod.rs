@@ -10,8 +10,9 @@
 //! 421–426: `ρ(|A⁻¹B|) < 1` gives exactly one solution for every right-hand side.
 
 mod block;
-mod dense;
 mod order;
+mod signs;
+mod sparse;
 
 pub use order::Plan;
 
@@ -134,7 +135,7 @@ const MOST_SOLUTIONS: usize = 64;
 pub fn solve(system: &System, plan: &Plan, right_hand_side: &[f64], losses: Losses<'_>) -> Outcome {
     let mut partial = vec![Partial::start(system, right_hand_side)];
     let mut unproven = Vec::new();
-    for (rows, columns) in plan.blocks() {
+    for (rows, columns, unique) in plan.blocks() {
         if let [only] = &mut partial[..]
             && only.settle_alone(system, rows, columns, losses)
         {
@@ -143,7 +144,7 @@ pub fn solve(system: &System, plan: &Plan, right_hand_side: &[f64], losses: Loss
         let mut next = Vec::new();
         let mut proven = true;
         for start in partial {
-            proven &= start.extend(system, rows, columns, losses, &mut next);
+            proven &= start.extend(system, (rows, columns, unique), losses, &mut next);
         }
         if next.is_empty() {
             return Outcome::None {
@@ -208,8 +209,7 @@ impl Partial {
     fn extend(
         self,
         system: &System,
-        rows: &[u32],
-        columns: &[u32],
+        (rows, columns, unique): (&[u32], &[u32], bool),
         losses: Losses<'_>,
         next: &mut Vec<Self>,
     ) -> bool {
@@ -223,7 +223,7 @@ impl Partial {
         }
         let right_hand_side: Vec<f64> = rows.iter().map(|&row| self.remainder(row)).collect();
         let block = Block::cut(system, rows, columns, losses);
-        let found = block.solve(&right_hand_side);
+        let found = block.solve(&right_hand_side, unique || !matches!(losses, Losses::Full));
         for values in found.solutions {
             let mut branch = self.clone();
             for (&column, value) in columns.iter().zip(values) {

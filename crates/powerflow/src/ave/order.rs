@@ -6,7 +6,8 @@
 use petgraph::algo::{kosaraju_scc, maximum_matching};
 use petgraph::graph::{DiGraph, NodeIndex, UnGraph};
 
-use super::System;
+use super::block::Block;
+use super::{Losses, System};
 
 /// Blocks of rows and columns, each settled by those before it.
 #[derive(Clone, Debug, Default)]
@@ -14,6 +15,8 @@ pub struct Plan {
     rows: Vec<u32>,
     columns: Vec<u32>,
     ends: Vec<u32>,
+    /// Per block of more than one row: whether its solution is proven unique whatever the right-hand side.
+    unique: Vec<bool>,
 }
 
 /// A system whose pattern has no full matching: so many rows stay without a column of their own, or the other way round.
@@ -34,31 +37,33 @@ impl Plan {
         peel.run();
         let mut plan = Self::default();
         for (row, column) in peel.front.iter().copied() {
-            plan.push(&[row], &[column]);
+            plan.push(&[row], &[column], false);
         }
         for (rows, columns) in peel.core()? {
-            plan.push(&rows, &columns);
+            let unique = rows.len() > 1 && Block::cut(system, &rows, &columns, Losses::Full).is_contraction();
+            plan.push(&rows, &columns, unique);
         }
         for (row, column) in peel.back.iter().rev().copied() {
-            plan.push(&[row], &[column]);
+            plan.push(&[row], &[column], false);
         }
         Ok(plan)
     }
 
-    fn push(&mut self, rows: &[u32], columns: &[u32]) {
+    fn push(&mut self, rows: &[u32], columns: &[u32], unique: bool) {
+        self.unique.push(unique);
         self.rows.extend_from_slice(rows);
         self.columns.extend_from_slice(columns);
         self.ends
             .push(u32::try_from(self.rows.len()).expect("fewer than 2^32 rows"));
     }
 
-    /// The blocks, as rows with columns.
-    pub fn blocks(&self) -> impl Iterator<Item = (&[u32], &[u32])> {
+    /// The blocks: rows, columns, and whether a block of several is proven to have one solution.
+    pub fn blocks(&self) -> impl Iterator<Item = (&[u32], &[u32], bool)> {
         let mut start = 0;
-        self.ends.iter().map(move |&end| {
+        self.ends.iter().zip(&self.unique).map(move |(&end, &unique)| {
             let range = start..end as usize;
             start = end as usize;
-            (&self.rows[range.clone()], &self.columns[range])
+            (&self.rows[range.clone()], &self.columns[range], unique)
         })
     }
 }
