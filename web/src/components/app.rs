@@ -9,7 +9,7 @@ use super::side::Side;
 use super::strip::Strip;
 use super::tray::Tray;
 use crate::effects::Reports;
-use crate::hooks::{Bench, use_effects, use_files, use_keys, use_link_in_hash};
+use crate::hooks::{Bench, use_effects, use_files, use_keys, use_link_in_hash, use_title};
 use crate::store::Store;
 
 /// Properties of [`App`].
@@ -50,6 +50,7 @@ pub fn App(props: &AppProps) -> Html {
     use_link_in_hash(&bench);
 
     let session = store.session();
+    use_title(&session.layout().title);
     let panel = session.panel();
     // On a phone the tray covers the bench: with a part in hand it makes way.
     use_effect_with(session.tool(), {

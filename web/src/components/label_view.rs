@@ -50,7 +50,7 @@ fn view_run(run: &Run, line: &LabelLine) -> Html {
             </g>
         },
         RunContent::Blank => html! {
-            <rect class="blank" {x} y={top} width={run.width.to_string()} {height}><title>{ "Hidden answer" }</title></rect>
+            <path class="blank" d={format!("M{x} {y}h{}", run.width)}><title>{ "Hidden answer" }</title></path>
         },
     }
 }

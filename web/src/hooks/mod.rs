@@ -7,6 +7,7 @@ mod use_keys;
 mod use_link_in_hash;
 mod use_play;
 mod use_size;
+mod use_title;
 mod use_tray_drag;
 mod use_wheel;
 
@@ -17,5 +18,6 @@ pub use use_keys::use_keys;
 pub use use_link_in_hash::use_link_in_hash;
 pub use use_play::use_play;
 pub use use_size::use_size;
+pub use use_title::use_title;
 pub use use_tray_drag::use_tray_drag;
 pub use use_wheel::use_wheel;
