@@ -58,7 +58,7 @@ pub fn Drawing(props: &DrawingProps) -> Html {
             </svg>
             if let Some(words) = props.scene.empty { <p class="bench-empty">{ words }</p> }
             if let Some(editing) = &props.editing { <InlineEditor editing={editing.clone()} view={props.view} /> }
-            <DrawingTools hint={if props.scene.empty.is_some() { AttrValue::default() } else { props.hint.clone() }} />
+            <DrawingTools placing={matches!(props.tool, Tool::Place(_))} hint={if props.scene.empty.is_some() { AttrValue::default() } else { props.hint.clone() }} />
         </div>
     }
 }

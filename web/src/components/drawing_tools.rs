@@ -11,6 +11,8 @@ use crate::hooks::use_bench;
 pub struct DrawingToolsProps {
     /// What to do next.
     pub hint: AttrValue,
+    /// Whether a part is in hand, which a finger has no Esc to put away.
+    pub placing: bool,
 }
 
 /// Larger, smaller, the whole layout, what the signs mean.
@@ -24,7 +26,14 @@ pub fn DrawingTools(props: &DrawingToolsProps) -> Html {
     };
     html! {
         <>
-            if !props.hint.is_empty() { <p class="hint-line" role="status">{ &props.hint }</p> }
+            if !props.hint.is_empty() {
+                <div class="hint-line">
+                    <p role="status">{ &props.hint }</p>
+                    if props.placing {
+                        <button type="button" class="button" onclick={bench.act(Action::Cancel)}>{ "Put away" }</button>
+                    }
+                </div>
+            }
             <div class="drawing-tools" role="toolbar" aria-label="View">
                 { tool("Zoom in", Picture::Plus, Action::ZoomIn) }
                 { tool("Zoom out", Picture::Minus, Action::ZoomOut) }
