@@ -2,15 +2,23 @@
 
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
+use std::sync::LazyLock;
 
 use anyhow::{Context, ensure};
 
 /// The folder that holds the workspace's `Cargo.toml`.
 pub fn root() -> &'static Path {
-    let here = Path::new(env!("CARGO_MANIFEST_DIR"));
-    here.ancestors()
-        .nth(2)
-        .expect("this crate lives two folders below the top")
+    static ROOT: LazyLock<PathBuf> = LazyLock::new(|| {
+        // cargo says where this crate is now; where it was compiled serves for a program started by hand.
+        let here =
+            std::env::var_os("CARGO_MANIFEST_DIR").unwrap_or_else(|| env!("CARGO_MANIFEST_DIR").into());
+        Path::new(&here)
+            .ancestors()
+            .nth(2)
+            .expect("this crate lives two folders below the top")
+            .to_owned()
+    });
+    &ROOT
 }
 
 /// The folder that the static files of the page are written to.

@@ -93,3 +93,44 @@ fn says(line: &str, word: &str) -> bool {
         word.starts_with('/') || !before.is_some_and(|letter| letter.is_alphanumeric() || letter == '_')
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn check(path: &str, text: &str, expected: &[&str]) {
+        let file = File {
+            path: path.to_owned(),
+            text: text.to_owned(),
+        };
+        assert_eq!(faults(&file), expected);
+    }
+
+    #[test]
+    fn a_rust_file_opens_by_saying_what_lives_in_it() {
+        check("a.rs", "//! Gears.\n", &[]);
+        check(
+            "a.rs",
+            "use std::io;\n",
+            &["a.rs: open with `//!` and say what lives here"],
+        );
+        check("a.txt", "gears\n", &[]);
+    }
+
+    #[test]
+    fn what_no_reader_has_is_not_mentioned() {
+        let text = concat!("see files", ".md\n");
+        check(
+            "a.txt",
+            text,
+            &[concat!("a.txt:1: mentions “files", ".md”, which no reader has")],
+        );
+        check("a.txt", concat!("see profiles", ".md\n"), &[]);
+        let path = concat!("in /tm", "p/x\n");
+        check(
+            "a.txt",
+            path,
+            &[concat!("a.txt:1: mentions “/tm", "p/”, which no reader has")],
+        );
+    }
+}

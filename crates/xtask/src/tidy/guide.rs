@@ -8,8 +8,8 @@ use crate::workspace;
 /// The guide.
 const GUIDE: &str = "DEVELOPERS.md";
 
-/// Folders whose paths the guide may mention.
-const TOPS: [&str; 4] = ["crates/", "static/", "tests/", "web/"];
+/// Folders at the top, whose names begin all paths that the guide may mention.
+const TOPS: [&str; 4] = ["crates", "static", "tests", "web"];
 
 /// Paths in the guide that lead nowhere, and folders it leaves out.
 pub fn faults(files: &[File]) -> anyhow::Result<Vec<String>> {
@@ -31,8 +31,12 @@ pub fn faults(files: &[File]) -> anyhow::Result<Vec<String>> {
 /// (`tests/cases/*.toml`) count up to the folder they speak of.
 fn named_paths(text: &str) -> BTreeSet<String> {
     let quoted = text.split('`').skip(1).step_by(2);
-    let paths = quoted.filter(|word| TOPS.iter().any(|top| word.starts_with(top)) && !word.contains(' '));
-    paths.map(without_pattern).collect()
+    quoted.filter(|word| is_path(word)).map(without_pattern).collect()
+}
+
+fn is_path(word: &str) -> bool {
+    let top = word.split('/').next().unwrap_or_default();
+    TOPS.contains(&top) && !word.contains(' ')
 }
 
 fn without_pattern(path: &str) -> String {
@@ -54,4 +58,17 @@ fn folders(files: &[File]) -> BTreeSet<String> {
     crates
         .chain(["static", "tests", "web"].map(str::to_owned))
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn paths_are_told_from_other_quoted_words() {
+        let text =
+            "In `web` and `tests/cases/*.toml`, `cargo xtask`, `crates/layout/src/link.rs`, but not tests/x.";
+        let found: Vec<_> = named_paths(text).into_iter().collect();
+        assert_eq!(found, ["crates/layout/src/link.rs", "tests/cases", "web"]);
+    }
 }
