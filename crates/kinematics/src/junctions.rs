@@ -46,7 +46,15 @@ impl Junctions {
     pub(crate) fn add(&mut self, number: usize, mut speeds: Sparse, keep: impl Fn(usize) -> u32) {
         let mut sources = Sparse::from([(number, Ratio::one())]);
         self.reduce(&mut speeds, &mut sources);
-        let Some(pivot) = speeds.keys().copied().min_by_key(|&column| keep(column)) else {
+        // A column that no row has yet costs no work there; of those the last, which lies farthest from the drive.
+        let used = |column: usize| {
+            self.rows
+                .iter()
+                .filter(|row| row.speeds.contains_key(&column))
+                .count()
+        };
+        let order = |column: usize| (keep(column), used(column), std::cmp::Reverse(column));
+        let Some(pivot) = speeds.keys().copied().min_by_key(|&column| order(column)) else {
             self.cancelled.push(sources);
             return;
         };
