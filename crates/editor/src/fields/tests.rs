@@ -1,3 +1,5 @@
+//! What the details panel shows and takes, field by field.
+
 use super::*;
 
 fn hoist() -> Layout {

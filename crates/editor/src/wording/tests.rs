@@ -1,3 +1,5 @@
+//! The sentences of findings and errors, as they are read.
+
 use super::*;
 use crate::numbers::THIN_SPACE;
 use layshaft_quantity::{Power, Torque};

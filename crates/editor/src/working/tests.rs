@@ -1,3 +1,5 @@
+//! The working as it is set: lines, pieces and what they light up.
+
 use super::*;
 use layshaft_kinematics::Ratio;
 use layshaft_report::{Expression, StepContent, WorkingStep};
