@@ -219,10 +219,17 @@ impl Motion {
         proportional.then_some(ratio)
     }
 
-    /// Whether the drive cannot turn in any motion.
+    /// Whether the drive, or a source beside it, cannot turn in any motion.
     #[must_use]
     pub fn is_jammed(&self) -> bool {
-        self.drive().is_some_and(|drive| self.at_rest(drive))
+        self.jammed_shaft().is_some()
+    }
+
+    fn jammed_shaft(&self) -> Option<ShaftIdx> {
+        self.drive()
+            .into_iter()
+            .chain(self.sources.iter().copied())
+            .find(|&shaft| self.at_rest(shaft))
     }
 
     /// Whether a shaft is at rest in every motion.
@@ -335,10 +342,10 @@ impl Motion {
         speed
     }
 
-    /// Why the drive cannot turn, if it can't.
+    /// Why the drive (or a source beside it) cannot turn, if it can't.
     #[must_use]
     pub fn jam(&self, train: &Train) -> Option<Jam> {
-        let drive = self.drive().filter(|_| self.is_jammed())?;
+        let drive = self.jammed_shaft()?;
         match self.forest.zero[self.forest.class(drive)] {
             Some(ZeroCause::Loop(element)) => {
                 let (elements, product) = self.forest.loop_of(train, element);

@@ -356,16 +356,38 @@ fn on_a_motor(model: &Model, settled: &Settled, motor: &Motor, operation: &mut O
 
 /// The speed at which nothing is left over, above 0 where the surplus is positive.
 fn balance(no_load: f64, at_rest: f64, surplus: &mut dyn FnMut(f64) -> Option<f64>) -> Option<f64> {
+    let mut low = (no_load * CREEP, at_rest);
     let mut high = no_load;
-    let mut at_high = surplus(high)?;
-    while at_high > 0.0 {
-        high *= 2.0;
-        if high > no_load * 1e9 {
-            return None;
+    while high <= no_load * 1e9 {
+        match surplus(high) {
+            Some(value) if value > 0.0 => low = (high, value),
+            Some(value) => return root::between(low, (high, value), surplus),
+            None => return below_locking(low, high, surplus),
         }
-        at_high = surplus(high)?;
+        high *= 2.0;
     }
-    root::between((no_load * CREEP, at_rest), (high, at_high), surplus)
+    None
+}
+
+/// Between a speed with a surplus and one at which it locks (loads that grow with speed may turn one that helps into one
+/// that resists): the speed at which nothing is left over, if that comes first.
+fn below_locking(
+    mut low: (f64, f64),
+    mut locks: f64,
+    surplus: &mut dyn FnMut(f64) -> Option<f64>,
+) -> Option<f64> {
+    for _ in 0..200 {
+        let middle = low.0 + (locks - low.0) / 2.0;
+        if middle <= low.0 || middle >= locks {
+            break;
+        }
+        match surplus(middle) {
+            None => locks = middle,
+            Some(value) if value > 0.0 => low = (middle, value),
+            Some(value) => return root::between(low, (middle, value), surplus),
+        }
+    }
+    None
 }
 
 /// Steps of the iteration on several motors' speeds, and when it has settled.

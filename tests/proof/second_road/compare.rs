@@ -1,434 +1,247 @@
-//! Both roads on one layout, and where they part.
+//! Both roads beside one another, and where they part.
 
 use layshaft_layout::{ElementKind, Layout};
 use layshaft_report::{PositionReport, State, report};
-use nalgebra::DVector;
-use num_traits::ToPrimitive;
+use num_traits::{ToPrimitive, Zero};
 use serde_json::Value;
 
 use super::flow::{Answer, Question, Torques};
-use super::joints::{At, Bench, Joint};
-use super::speeds::{Conditions, follows, mobility, parts, still};
+use super::joints::{Bench, Joint};
+use super::loads::Senses;
+use super::loops;
+use super::roads::{Chosen, Roads, chosen};
+use super::speeds::{follows, mobility, still};
 use layshaft_tests::compact;
 
-const RPM: f64 = std::f64::consts::TAU / 60.0;
-/// Share of the largest port power by which powers may differ.
+/// Share of the largest port power (or torque) by which results may differ.
 const TOLERANCE: f64 = 1e-6;
 
-/// Checks speeds, mobility, state and port torques of the only position of a compact layout.
+/// Checks speeds, mobility, state, port torques and circulating power in every position of a compact layout.
 pub fn check(train: &Value) {
     let layout = compact::layout(train);
-    let report = report(&layout).expect("one source always has room");
+    let Ok(report) = report(&layout) else { return };
+    let first = &report.positions[0];
+    if first.state == State::Jammed && layout.positions.len() > 1 && layout.drive.is_some() {
+        // Which sense a drive "gives" that cannot turn, when the source beside it can, is nowhere said.
+        return;
+    }
+    let n_sources = layout
+        .elements
+        .iter()
+        .filter(|element| matches!(element.kind, ElementKind::Motor(_) | ElementKind::Crank(_)))
+        .count();
+    if n_sources > 1 && !matches!(first.state, State::Runs | State::Held) {
+        // No speed is reported by which to tell what lifts.
+        return;
+    }
+    let speed_in_first = |shaft: &str| sense_in(&layout, first, shaft);
+    let senses = Senses::new(&layout, &speed_in_first);
     for (position, report) in layout.effective_positions().iter().zip(&report.positions) {
-        Roads::new(&layout, Bench::new(&layout, position), report).compare();
-    }
-}
-
-/// Torques at the operating point.
-enum Operating {
-    None,
-    Torques(Torques),
-    Unknown,
-}
-
-/// What is reported of several solutions.
-enum Chosen {
-    None,
-    One(Torques),
-    Several,
-}
-
-/// A single solution is the operating point; of several only those that are not wedged count.
-fn chosen(solutions: Vec<(Torques, bool)>) -> Chosen {
-    let single = solutions.len() == 1;
-    let mut free = solutions
-        .into_iter()
-        .filter(|(_, wedged)| single || !wedged)
-        .map(|(torques, _)| torques);
-    match (free.next(), free.next()) {
-        (None, _) => Chosen::None,
-        (Some(torques), None) => Chosen::One(torques),
-        _ => Chosen::Several,
-    }
-}
-
-struct Roads<'a> {
-    layout: &'a Layout,
-    bench: Bench,
-    report: &'a PositionReport,
-    drive: usize,
-    /// Connected parts; and with held worms cut, beyond which nothing is driven.
-    part_of: Vec<usize>,
-    driven_part_of: Vec<usize>,
-    /// Motions with what holds by friction in place; motions with the drive at rest.
-    motions: Vec<DVector<f64>>,
-    loose: Vec<DVector<f64>>,
-    held: Vec<usize>,
-}
-
-impl<'a> Roads<'a> {
-    fn new(layout: &'a Layout, bench: Bench, report: &'a PositionReport) -> Self {
-        let source = bench.joints.iter().find_map(|joint| match joint {
-            Joint::Source { end: Some(at) } => Some(*at),
-            _ => None,
-        });
-        let part_of = parts(&bench);
-        let mut roads = Self {
-            layout,
+        compare(&Roads::new(
+            &layout,
+            &senses,
+            Bench::new(&layout, position),
             report,
-            drive: source.expect("a source"),
-            driven_part_of: part_of.clone(),
-            part_of,
-            motions: Vec::new(),
-            loose: Vec::new(),
-            held: Vec::new(),
-            bench,
-        };
-        roads.solve_speeds();
-        roads
+        ));
     }
+}
 
-    fn conditions(&self) -> Conditions {
-        let mut conditions = Conditions::of(&self.bench);
-        for &worm in &self.held {
-            let Joint::Worm { ends, .. } = &self.bench.joints[worm] else {
-                continue;
-            };
-            for &end in ends {
-                conditions.add(&[(end, 1.0)], 0.0);
+/// The sense in which the sources turn a shaft: of a single one by the ratio, of several by the reported speed (both of
+/// which are checked in their own right).
+fn sense_in(layout: &Layout, first: &PositionReport, shaft: &str) -> f64 {
+    let result = |id: &str| first.shafts.iter().find(|other| other.id.as_str() == id);
+    let source = |element: &layshaft_layout::Element| match &element.kind {
+        ElementKind::Motor(it) => Some((it.shaft.clone(), it.supply_v.unwrap_or(it.nominal_v))),
+        ElementKind::Crank(it) => Some((it.shaft.clone(), it.speed_rpm)),
+        _ => None,
+    };
+    let sources: Vec<_> = layout.elements.iter().filter_map(source).collect();
+    let ratio = |id: &str| result(id).and_then(|result| result.ratio.clone());
+    match (&sources[..], ratio(shaft)) {
+        ([(source, speed)], Some(ratio_of_shaft)) => match ratio(source.as_str()) {
+            Some(ratio) if !ratio.is_zero() => (ratio_of_shaft / ratio).to_f64().expect("a float") * speed,
+            _ => 0.0,
+        },
+        _ => result(shaft)
+            .and_then(|result| result.speed)
+            .map_or(0.0, |speed| speed.to_rad_per_s()),
+    }
+}
+
+fn compare(roads: &Roads<'_>) {
+    let report = roads.report;
+    let part = roads.part_of[roads.drive];
+    assert_eq!(
+        report.mobility,
+        mobility(&roads.bench, &roads.part_of, part),
+        "mobility"
+    );
+    if roads.jams() {
+        return assert_eq!(report.state, State::Jammed);
+    }
+    let held: Vec<&str> = roads
+        .held
+        .iter()
+        .map(|&at| roads.layout.elements[at].id.as_str())
+        .collect();
+    assert_eq!(
+        report.held.iter().map(|id| id.as_str()).collect::<Vec<_>>(),
+        held,
+        "held"
+    );
+    compare_ratios(roads);
+    if roads.is_undetermined() {
+        return assert_eq!(report.state, State::Undetermined);
+    }
+    compare_flow(roads);
+}
+
+fn compare_ratios(roads: &Roads<'_>) {
+    if still(&roads.motions, roads.drive) {
+        // Held by friction, though named as the drive: there is nothing to measure speeds by.
+        return;
+    }
+    for (at, shaft) in roads.report.shafts.iter().enumerate() {
+        let in_part = roads.part_of[at] == roads.part_of[roads.drive];
+        let expected =
+            follows(&roads.motions, roads.drive, at).filter(|_| in_part || still(&roads.motions, at));
+        match (&shaft.ratio, expected) {
+            (Some(ratio), Some(expected)) => {
+                let ratio = ratio.to_f64().expect("a float");
+                let allowed = 1e-6 * (1.0 + expected.abs());
+                assert!(
+                    (ratio - expected).abs() <= allowed,
+                    "{}: {ratio}, not {expected}",
+                    shaft.id
+                );
             }
-        }
-        conditions
-    }
-
-    /// From rest every worm that can holds; one that the torques at its ends make slip is let go, and all begins again.
-    fn solve_speeds(&mut self) {
-        let mut released = Vec::new();
-        loop {
-            self.hold_worms(&released);
-            let slips = |torques: &Torques| {
-                let rounding = torques
-                    .iter()
-                    .flatten()
-                    .fold(0.1, |largest: f64, torque| largest.max(torque.abs()))
-                    * 1e-12;
-                self.held
-                    .iter()
-                    .copied()
-                    .find(|&at| !self.bench.joints[at].stays(&torques[at], rounding))
-            };
-            match self.operating() {
-                Operating::Torques(torques) => match slips(&torques) {
-                    Some(worm) => released.push(worm),
-                    None => return,
-                },
-                Operating::Unknown => return self.hold_as_reported(),
-                Operating::None => return,
-            }
-        }
-    }
-
-    fn hold_worms(&mut self, released: &[usize]) {
-        self.held.clear();
-        self.look_again();
-        for at in 0..self.bench.joints.len() {
-            let Joint::Worm {
-                ends: [Some(worm), Some(wheel)],
-                ..
-            } = self.bench.joints[at]
-            else {
-                continue;
-            };
-            let free = |end: usize| !still(&self.loose, end);
-            let holds = self.bench.joints[at].holds_alone() && !released.contains(&at);
-            if holds && free(worm) && free(wheel) && self.of_interest(wheel) {
-                self.held.push(at);
-                self.look_again();
-            }
-        }
-    }
-
-    /// Which worms slip can't be told by floats: the report is taken at its word, and its torques are checked.
-    fn hold_as_reported(&mut self) {
-        let is_held = |at: &usize| self.report.held.contains(&self.layout.elements[*at].id);
-        self.held = (0..self.bench.joints.len()).filter(is_held).collect();
-        self.look_again();
-    }
-
-    fn jams(&self) -> bool {
-        still(&Conditions::of(&self.bench).motions(), self.drive)
-    }
-
-    fn operating(&self) -> Operating {
-        if self.jams() || self.is_undetermined() {
-            return Operating::None;
-        }
-        match self.question().answer() {
-            Answer::Solutions(solutions) => match chosen(solutions) {
-                Chosen::One(torques) => Operating::Torques(torques),
-                _ => Operating::None,
-            },
-            _ => Operating::Unknown,
-        }
-    }
-
-    fn of_interest(&self, at: usize) -> bool {
-        let hangs = |(joint, element): (&Joint, &layshaft_layout::Element)| matches!((joint, &element.kind), (Joint::Load { end: Some(end) }, ElementKind::Winch(_)) if self.driven_part_of[*end] == self.driven_part_of[at]);
-        self.in_part(at) || self.bench.joints.iter().zip(&self.layout.elements).any(hangs)
-    }
-
-    fn look_again(&mut self) {
-        let mut conditions = self.conditions();
-        self.motions = conditions.motions();
-        let mut cut = self.bench.clone();
-        self.held.iter().for_each(|&at| cut.joints[at] = Joint::Off);
-        self.driven_part_of = parts(&cut);
-        conditions.add(&[(Some(self.drive), 1.0)], 0.0);
-        self.loose = conditions.motions();
-    }
-
-    fn in_part(&self, at: usize) -> bool {
-        self.driven_part_of[at] == self.driven_part_of[self.drive]
-    }
-
-    fn compare(&self) {
-        assert_eq!(
-            self.report.mobility,
-            mobility(&self.bench, &self.part_of, self.part_of[self.drive]),
-            "mobility"
-        );
-        if self.jams() {
-            assert_eq!(self.report.state, State::Jammed);
-            return;
-        }
-        let held: Vec<&str> = self
-            .held
-            .iter()
-            .map(|&at| self.layout.elements[at].id.as_str())
-            .collect();
-        assert_eq!(
-            self.report.held.iter().map(|id| id.as_str()).collect::<Vec<_>>(),
-            held,
-            "held"
-        );
-        self.compare_ratios();
-        if self.is_undetermined() {
-            assert_eq!(self.report.state, State::Undetermined);
-            return;
-        }
-        self.compare_flow();
-    }
-
-    fn compare_ratios(&self) {
-        for (at, shaft) in self.report.shafts.iter().enumerate() {
-            let follows = follows(&self.motions, self.drive, at)
-                .filter(|_| self.in_part(at) || still(&self.motions, at));
-            match (&shaft.ratio, follows) {
-                (Some(ratio), Some(expected)) => {
-                    let ratio = ratio.to_f64().expect("a float");
-                    assert!(
-                        (ratio - expected).abs() <= 1e-6 * (1.0 + expected.abs()),
-                        "{}: {ratio}, not {expected}",
-                        shaft.id
-                    );
-                }
-                (ratio, expected) => assert!(
+            (ratio, expected) => {
+                assert!(
                     ratio.is_none() && expected.is_none(),
                     "{}: {ratio:?}, not {expected:?}",
                     shaft.id
-                ),
+                );
             }
-            assert_eq!(shaft.free, shaft.ratio.is_none(), "{} free", shaft.id);
         }
+        let free = expected.is_none() && (!roads.with_drive(at) || !still(&roads.loose, at));
+        // What is free is said of a drive that is driven; one may be named that nothing turns.
+        let driven = still(&roads.loose, roads.drive);
+        assert!(!driven || shaft.free == free, "{} free: {}", shaft.id, shaft.free);
     }
+}
 
-    fn is_aside(&self, joint: &Joint) -> bool {
-        let loose = |at: &At| at.is_some_and(|at| !still(&self.loose, at));
-        match joint {
-            // A loss-free gear of basic ratio 1 puts nothing on its carrier.
-            Joint::Gear {
-                ends,
-                ratio: 1.0,
-                efficiency: 1.0,
-            } => ends[..2].iter().any(loose),
-            _ => joint.ties().iter().any(loose),
-        }
+fn compare_flow(roads: &Roads<'_>) {
+    let question = roads.question();
+    let Answer::Solutions(solutions) = question.answer() else {
+        return check_reported(roads, &question);
+    };
+    let state = roads.report.state;
+    let torques = match chosen(solutions) {
+        Chosen::None => return assert_eq!(state, State::SelfLocking),
+        Chosen::Several => return assert_eq!(state, State::Ambiguous),
+        Chosen::One(torques) => torques,
+    };
+    if let Some(source) = too_weak(roads, &torques) {
+        return assert_eq!(state, State::Stalled, "{source} is too weak");
     }
+    assert!(
+        matches!(state, State::Runs | State::Held),
+        "{state:?}, but it runs"
+    );
+    compare_torques(roads, &torques, &question.speeds);
+    compare_motors(roads, &torques, &question.speeds);
+    loops::compare(roads);
+}
 
-    /// A load (or drag in the drive's part) that could be balanced only through what nothing settles.
-    fn is_undetermined(&self) -> bool {
-        let mut carrying = Conditions::of(&Bench {
-            joints: Vec::new(),
-            ..self.bench.clone()
-        });
-        for (at, joint) in self.bench.joints.iter().enumerate() {
-            if let (Joint::Worm { ends, .. }, true) = (joint, self.held.contains(&at)) {
-                ends.iter().for_each(|&end| carrying.add(&[(end, 1.0)], 0.0));
-            } else if !self.is_aside(joint) {
-                joint
-                    .conditions()
-                    .iter()
-                    .for_each(|terms| carrying.add(terms, 0.0));
-            }
-        }
-        carrying.add(&[(Some(self.drive), 1.0)], 0.0);
-        let unbalanced = carrying.motions();
-        // What is at rest asks for no friction.
-        let turns_unbalanced =
-            |at: usize| self.in_part(at) && !still(&self.motions, at) && !still(&unbalanced, at);
-        let pulls = |(element, joint): (&layshaft_layout::Element, &Joint)| match (joint, &element.kind) {
-            (Joint::Load { end: Some(at) }, ElementKind::Load(load)) => {
-                load.torque_nm != 0.0 && turns_unbalanced(*at)
-            }
-            (Joint::Load { end: Some(at) }, _) => !still(&unbalanced, *at),
+/// The source that can't give what is asked of it: a crank above its limit, a motor above its torque at rest.
+fn too_weak<'a>(roads: &Roads<'a>, torques: &Torques) -> Option<&'a str> {
+    let weak = |&&source: &&usize| {
+        let needed = -torques[source][0];
+        match &roads.layout.elements[source].kind {
+            ElementKind::Crank(it) => it
+                .limit_nm
+                .is_some_and(|limit| needed * it.speed_rpm.signum() > limit),
+            ElementKind::Motor(_) if roads.report.state == State::Stalled => true,
             _ => false,
-        };
-        let drags =
-            |(at, shaft): (usize, &layshaft_layout::Shaft)| shaft.drag_nm > 0.0 && turns_unbalanced(at);
-        self.layout.elements.iter().zip(&self.bench.joints).any(pulls)
-            || self.layout.shafts.iter().enumerate().any(drags)
-    }
-
-    fn question(&self) -> Question<'_> {
-        let mut conditions = self.conditions();
-        let speed = self.report_speed();
-        conditions.add(&[(Some(self.drive), 1.0)], speed);
-        let found = conditions.speeds().expect("a settled train");
-        let speeds: Vec<f64> = (0..self.bench.coordinates)
-            .map(|at| if still(&self.motions, at) { 0.0 } else { found[at] })
-            .collect();
-        let sign = |at: usize| {
-            if speeds[at] == 0.0 {
-                0.0
-            } else {
-                speeds[at].signum()
-            }
-        };
-        let mut loads = vec![0.0; self.bench.coordinates];
-        for (element, joint) in self.layout.elements.iter().zip(&self.bench.joints) {
-            let Joint::Load { end: Some(at) } = joint else {
-                continue;
-            };
-            loads[*at] += match &element.kind {
-                ElementKind::Load(load) => sign(*at) * load.torque_nm,
-                ElementKind::Winch(winch) => {
-                    let lifts = if winch.lifts == layshaft_layout::LiftSense::Negative {
-                        -1.0
-                    } else {
-                        1.0
-                    };
-                    let layshaft_layout::WinchLoad::Pull(pull) = winch.load else {
-                        panic!("pulls only")
-                    };
-                    lifts * pull * winch.drum_mm / 2000.0
-                }
-                _ => 0.0,
-            };
         }
-        let drag = self
-            .layout
-            .shafts
+    };
+    roads
+        .sources
+        .iter()
+        .find(weak)
+        .map(|&source| roads.layout.elements[source].id.as_str())
+}
+
+/// Where brute force can't find the torques it can still tell whether those reported are right.
+fn check_reported(roads: &Roads<'_>, question: &Question<'_>) {
+    let torques = |at: usize| {
+        roads.report.elements[at]
+            .ports
             .iter()
-            .enumerate()
-            .map(|(at, shaft)| sign(at) * shaft.drag_nm);
-        let drag = drag
-            .chain(std::iter::repeat(0.0))
-            .take(self.bench.coordinates)
-            .collect();
-        let held = (0..self.bench.joints.len())
-            .map(|at| self.held.contains(&at))
-            .collect();
-        let aside = self
-            .bench
-            .joints
-            .iter()
-            .map(|joint| self.is_aside(joint))
-            .collect();
-        Question {
-            joints: &self.bench.joints,
-            speeds,
-            aside,
-            held,
-            loads,
-            drag,
+            .map(|port| port.torque.to_newton_metres())
+            .collect()
+    };
+    if matches!(roads.report.state, State::Runs | State::Held) {
+        question.check(&(0..roads.bench.joints.len()).map(torques).collect());
+        loops::compare(roads);
+    }
+}
+
+fn compare_torques(roads: &Roads<'_>, expected: &Torques, speeds: &[f64]) {
+    let ports = || roads.report.elements.iter().flat_map(|element| &element.ports);
+    let largest_power = ports().fold(0.0_f64, |largest, port| largest.max(port.power.to_watts().abs()));
+    let largest_torque = ports().fold(0.0_f64, |largest, port| {
+        largest.max(port.torque.to_newton_metres().abs())
+    });
+    let largest_speed = speeds
+        .iter()
+        .fold(0.0_f64, |largest, speed| largest.max(speed.abs()));
+    let allowed_power = TOLERANCE * largest_power.max(1e-6 * largest_torque * largest_speed);
+    for ((element, torques), joint) in roads
+        .report
+        .elements
+        .iter()
+        .zip(expected)
+        .zip(&roads.bench.joints)
+    {
+        let ends = if let Joint::Source { end } = joint {
+            vec![*end]
+        } else {
+            joint.ties()
+        };
+        for ((port, torque), end) in element.ports.iter().zip(torques).zip(ends) {
+            let power = torque * end.map_or(0.0, |at| speeds[at]);
+            let (found, flows) = (port.torque.to_newton_metres(), port.power.to_watts());
+            assert!(
+                (flows - power).abs() <= allowed_power,
+                "{}: {flows} W, not {power} W",
+                element.id
+            );
+            let close = (found - torque).abs() <= TOLERANCE * largest_torque;
+            assert!(close, "{}: {found} N·m, not {torque} N·m", element.id);
         }
     }
+}
 
-    fn report_speed(&self) -> f64 {
-        let crank = self
-            .layout
-            .elements
-            .iter()
-            .find_map(|element| match &element.kind {
-                ElementKind::Crank(crank) => Some(crank.speed_rpm * RPM),
-                _ => None,
-            });
-        crank.expect("a crank")
-    }
-
-    fn compare_flow(&self) {
-        let question = self.question();
-        let Answer::Solutions(solutions) = question.answer() else {
-            return self.check_reported_torques(&question);
+/// At the reported speed a motor gives the torque that is asked of it: `T = Kt (I − I0)`.
+fn compare_motors(roads: &Roads<'_>, torques: &Torques, speeds: &[f64]) {
+    for &source in &roads.sources {
+        let (ElementKind::Motor(it), Joint::Source { end: Some(end) }) =
+            (&roads.layout.elements[source].kind, &roads.bench.joints[source])
+        else {
+            continue;
         };
-        let torques = match chosen(solutions) {
-            Chosen::None => return assert_eq!(self.report.state, State::SelfLocking),
-            Chosen::Several => return assert_eq!(self.report.state, State::Ambiguous),
-            Chosen::One(torques) => torques,
-        };
+        let sense = it.supply_v.unwrap_or(it.nominal_v).signum();
+        let supply = it.supply_v.unwrap_or(it.nominal_v).abs();
+        let winding = it.nominal_v / it.stall_a;
+        let no_load = it.no_load_rpm * std::f64::consts::TAU / 60.0;
+        let back_emf = (it.nominal_v - it.no_load_a * winding) / no_load;
+        let current = (supply - back_emf * speeds[*end] * sense) / (winding + it.supply_ohm);
+        let gives = it.stall_nm / (it.stall_a - it.no_load_a) * (current - it.no_load_a);
+        let asked = -torques[source][0] * sense;
         assert!(
-            matches!(self.report.state, State::Runs | State::Held),
-            "{:?}, but it runs",
-            self.report.state
+            (gives - asked).abs() <= TOLERANCE * it.stall_nm.max(asked.abs()),
+            "motor gives {gives}, asked {asked}"
         );
-        self.compare_torques(&torques, &question.speeds);
-    }
-
-    /// Where brute force can't find the torques it can still tell whether those reported are right.
-    fn check_reported_torques(&self, question: &Question<'_>) {
-        let torques = |at: usize| {
-            self.report.elements[at]
-                .ports
-                .iter()
-                .map(|port| port.torque.to_newton_metres())
-                .collect()
-        };
-        if matches!(self.report.state, State::Runs | State::Held) {
-            question.check(&(0..self.bench.joints.len()).map(torques).collect());
-        }
-    }
-
-    fn compare_torques(&self, expected: &Torques, speeds: &[f64]) {
-        let flow = self.report.elements.iter().zip(expected).zip(&self.bench.joints);
-        let ports = || self.report.elements.iter().flat_map(|element| &element.ports);
-        let largest_power = ports().fold(0.0_f64, |largest, port| largest.max(port.power.to_watts().abs()));
-        let largest_torque = ports().fold(0.0_f64, |largest, port| {
-            largest.max(port.torque.to_newton_metres().abs())
-        });
-        let largest_speed = speeds
-            .iter()
-            .fold(0.0_f64, |largest, speed| largest.max(speed.abs()));
-        for ((element, torques), joint) in flow {
-            let ends = if let Joint::Source { end } = joint {
-                vec![*end]
-            } else {
-                joint.ties()
-            };
-            for ((port, torque), end) in element.ports.iter().zip(torques).zip(ends) {
-                let power = torque * end.map_or(0.0, |at| speeds[at]);
-                let (found, flows) = (port.torque.to_newton_metres(), port.power.to_watts());
-                assert!(
-                    (flows - power).abs()
-                        <= TOLERANCE * largest_power.max(1e-6 * largest_torque * largest_speed),
-                    "{}: {flows} W, not {power} W",
-                    element.id
-                );
-                assert!(
-                    (found - torque).abs() <= TOLERANCE * largest_torque,
-                    "{}: {found} N·m, not {torque} N·m",
-                    element.id
-                );
-            }
-        }
     }
 }

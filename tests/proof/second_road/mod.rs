@@ -4,6 +4,9 @@
 mod compare;
 mod flow;
 mod joints;
+mod loads;
+mod loops;
+mod roads;
 mod speeds;
 mod trains;
 

@@ -46,17 +46,57 @@ fn hundredth(value: f64) -> f64 {
     (value * 100.0).round() / 100.0
 }
 
+/// What drives and loads a train.
+#[derive(Clone, Debug)]
+pub struct Service {
+    loads: Vec<(usize, u8, u32)>,
+    drags: Vec<(usize, u32, bool)>,
+    speed: f64,
+    motor: bool,
+    limit: Option<f64>,
+    second_crank: Option<usize>,
+    drive: Option<usize>,
+    second_position: u32,
+}
+
+fn service() -> impl Strategy<Value = Service> {
+    let loads = vec((any::<usize>(), 0_u8..9, 1_u32..50), 0..3);
+    let drags = vec((any::<usize>(), 1_u32..30, any::<bool>()), 0..2);
+    let speed = prop_oneof![Just(60.0), Just(-45.5), Just(1000.0)];
+    let rarely = |of: u32| prop_oneof![of => Just(None), 1 => any::<usize>().prop_map(Some)];
+    let limit = prop_oneof![4 => Just(None), 1 => Just(Some(2.5))];
+    (
+        loads,
+        drags,
+        speed,
+        prop::bool::weighted(0.2),
+        limit,
+        rarely(6),
+        rarely(6),
+        any::<u32>(),
+    )
+        .prop_map(
+            |(loads, drags, speed, motor, limit, second_crank, drive, second_position)| Service {
+                loads,
+                drags,
+                speed,
+                motor,
+                limit,
+                second_crank,
+                drive,
+                second_position,
+            },
+        )
+}
+
 /// A train of up to so many steps, as a compact layout.
 pub fn train(steps: usize) -> impl Strategy<Value = Train> {
-    let loads = vec((any::<usize>(), 0_u8..4, 1_u32..50), 1..3);
-    let drags = vec((any::<usize>(), 1_u32..30), 0..2);
-    let speed = prop_oneof![Just(60.0), Just(-45.5), Just(1000.0)];
-    (vec(step(), 1..=steps), loads, drags, speed).prop_map(|(steps, loads, drags, speed)| {
+    (vec(step(), 1..=steps), service()).prop_map(|(steps, service)| {
         let mut growth = Growth::new();
         for step in &steps {
             growth.add(step);
         }
-        Train(growth.finish(&loads, &drags, speed))
+        Train(growth.finish(&service))
     })
 }
 
@@ -215,35 +255,81 @@ impl Growth {
         self.push(element, step);
     }
 
-    fn finish(mut self, loads: &[(usize, u8, u32)], drags: &[(usize, u32)], speed: f64) -> Value {
-        let brakes: Vec<Value> = self
+    fn finish(mut self, service: &Service) -> Value {
+        let engageable = |element: &&Value| element["kind"] == "brake" || element["kind"] == "clutch";
+        let engaged: Vec<Value> = self
             .elements
             .iter()
-            .filter(|element| element["kind"] == "brake" || element["kind"] == "clutch")
+            .filter(engageable)
             .map(|element| element["id"].clone())
             .collect();
-        self.elements
-            .push(json!({"kind": "crank", "id": "crank", "shaft": "s0", "speed_rpm": speed}));
-        for &(pick, kind, size) in loads {
-            // Late shafts are the far ends.
-            let shaft = format!("s{}", self.shafts - 1 - pick % self.shafts.min(4));
-            let size = f64::from(size) / 10.0;
-            self.elements.push(match kind {
-                0 | 1 => json!({"kind": "load", "shaft": shaft, "torque_nm": size}),
-                2 => json!({"kind": "winch", "shaft": shaft, "drum_mm": 100, "pull_n": 20.0 * size, "lifts": "positive"}),
-                _ => json!({"kind": "winch", "shaft": shaft, "drum_mm": 100, "pull_n": 20.0 * size, "lifts": "negative"}),
-            });
+        let some = engaged
+            .iter()
+            .zip(0..)
+            .filter(|(_, bit)| service.second_position >> bit & 1 == 1);
+        let some: Vec<Value> = some.map(|(id, _)| id.clone()).collect();
+        self.add_sources(service);
+        for &(pick, kind, size) in &service.loads {
+            self.add_load(pick, kind, f64::from(size) / 10.0);
         }
         let shafts: Vec<Value> = (0..self.shafts)
             .map(|at| {
-                let drag: f64 = drags
-                    .iter()
-                    .filter(|(pick, _)| pick % self.shafts == at)
-                    .map(|&(_, size)| f64::from(size) / 100.0)
-                    .fold(0.0, |sum, drag| sum + drag);
-                json!({"id": format!("s{at}"), "drag_nm": drag})
+                let mut shaft = json!({"id": format!("s{at}")});
+                for &(_, size, viscous) in service.drags.iter().filter(|(pick, ..)| pick % self.shafts == at)
+                {
+                    let (name, scale) = if viscous {
+                        ("viscous_nms", 1e4)
+                    } else {
+                        ("drag_nm", 100.0)
+                    };
+                    shaft[name] = json!(f64::from(size) / scale);
+                }
+                shaft
             })
             .collect();
-        json!({"shafts": shafts, "elements": self.elements, "positions": {"only": brakes}})
+        let mut layout =
+            json!({"shafts": shafts, "elements": self.elements, "positions": {"all": engaged, "some": some}});
+        if let Some(pick) = service.drive {
+            layout["drive"] = json!(self.old(pick));
+        }
+        layout
+    }
+
+    fn add_sources(&mut self, service: &Service) {
+        self.elements.push(if service.motor {
+            json!({"kind": "motor", "id": "motor", "shaft": "s0", "nominal_v": 12, "no_load_rpm": 310, "no_load_a": 0.09,
+                "stall_nm": 4.5, "stall_a": 1.3, "supply_v": 12.0 * service.speed.signum(), "supply_ohm": 0.5})
+        } else {
+            json!({"kind": "crank", "id": "crank", "shaft": "s0", "speed_rpm": service.speed})
+        });
+        if let (Some(limit), false) = (service.limit, service.motor) {
+            self.elements.last_mut().expect("just pushed")["limit_nm"] = json!(limit);
+        }
+        if let (Some(pick), false) = (service.second_crank, service.motor) {
+            self.elements
+                .push(json!({"kind": "crank", "id": "crank2", "shaft": self.old(pick), "speed_rpm": 77}));
+        }
+    }
+
+    fn add_load(&mut self, pick: usize, kind: u8, size: f64) {
+        // Late shafts are the far ends.
+        let near_the_end = |pick: usize| format!("s{}", self.shafts - 1 - pick % self.shafts.min(4));
+        let (shaft, other) = (near_the_end(pick), near_the_end(pick / 7));
+        let wheels = if shaft == other {
+            vec![shaft.clone()]
+        } else {
+            vec![shaft.clone(), other]
+        };
+        let vehicle = |wheels: &[String], slope: f64| json!({"kind": "vehicle", "shafts": wheels, "wheel_mm": 62.4, "mass_kg": size, "rolling": 0.02, "slope_deg": slope});
+        self.elements.push(match kind {
+            0 | 1 => json!({"kind": "load", "shaft": shaft, "torque_nm": size}),
+            2 => json!({"kind": "winch", "shaft": shaft, "drum_mm": 100, "pull_n": 20.0 * size, "lifts": "positive"}),
+            3 => json!({"kind": "winch", "shaft": shaft, "drum_mm": 100, "pull_n": 20.0 * size, "lifts": "negative"}),
+            4 => json!({"kind": "winch", "shaft": shaft, "drum_mm": 60, "rope_mm": 3, "layers": 2, "mass_kg": size}),
+            5 => json!({"kind": "load", "shaft": shaft, "viscous_nms": size / 100.0, "fan_nms2": size / 1e4}),
+            6 => vehicle(&wheels, 10.0),
+            7 => vehicle(&wheels[..1], -5.0),
+            _ => vehicle(&wheels, 0.0),
+        });
     }
 }
