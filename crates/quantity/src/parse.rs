@@ -65,18 +65,33 @@ const fn units(kind: QuantityKind) -> Units {
             ("oz·in", 0.028_349_523_125 * 9.80665 * 0.0254),
             ("ozin", 0.028_349_523_125 * 9.80665 * 0.0254),
         ],
-        QuantityKind::AngularSpeed => {
-            &[("rpm", core::f64::consts::TAU / 60.0), ("rad/s", 1.0), ("1/min", core::f64::consts::TAU / 60.0)]
-        }
+        QuantityKind::AngularSpeed => &[
+            ("rpm", core::f64::consts::TAU / 60.0),
+            ("rad/s", 1.0),
+            ("1/min", core::f64::consts::TAU / 60.0),
+        ],
         QuantityKind::Force => &[("N", 1.0), ("kN", 1000.0), ("kgf", 9.80665), ("gf", 0.009_806_65)],
-        QuantityKind::Length => &[("mm", 0.001), ("cm", 0.01), ("m", 1.0), ("in", 0.0254), ("\"", 0.0254)],
-        QuantityKind::Mass => &[("kg", 1.0), ("g", 0.001), ("lb", 0.453_592_37), ("oz", 0.028_349_523_125)],
+        QuantityKind::Length => &[
+            ("mm", 0.001),
+            ("cm", 0.01),
+            ("m", 1.0),
+            ("in", 0.0254),
+            ("\"", 0.0254),
+        ],
+        QuantityKind::Mass => &[
+            ("kg", 1.0),
+            ("g", 0.001),
+            ("lb", 0.453_592_37),
+            ("oz", 0.028_349_523_125),
+        ],
         QuantityKind::Voltage => &[("V", 1.0), ("mV", 0.001)],
         QuantityKind::Current => &[("A", 1.0), ("mA", 0.001)],
         QuantityKind::Resistance => &[("Ω", 1.0), ("ohm", 1.0), ("mΩ", 0.001)],
-        QuantityKind::Angle => {
-            &[("°", core::f64::consts::PI / 180.0), ("deg", core::f64::consts::PI / 180.0), ("rad", 1.0)]
-        }
+        QuantityKind::Angle => &[
+            ("°", core::f64::consts::PI / 180.0),
+            ("deg", core::f64::consts::PI / 180.0),
+            ("rad", 1.0),
+        ],
         QuantityKind::Share => &[("%", 0.01)],
     }
 }
@@ -89,7 +104,10 @@ const fn units(kind: QuantityKind) -> Units {
 /// ```
 #[must_use]
 pub fn unit_factor(kind: QuantityKind, unit: &str) -> Option<f64> {
-    units(kind).iter().find(|(name, _)| *name == unit).map(|(_, factor)| *factor)
+    units(kind)
+        .iter()
+        .find(|(name, _)| *name == unit)
+        .map(|(_, factor)| *factor)
 }
 
 /// Reads a typed number with an optional unit; without one, `default_unit` is meant. Gives the value in SI.
@@ -110,7 +128,8 @@ pub fn parse_quantity(text: &str, kind: QuantityKind, default_unit: &str) -> Res
         .char_indices()
         .find(|&(at, c)| {
             let exponent = matches!(c, 'e' | 'E')
-                && typed[at + 1..].starts_with(|next: char| next.is_ascii_digit() || next == '-' || next == '+')
+                && typed[at + 1..]
+                    .starts_with(|next: char| next.is_ascii_digit() || next == '-' || next == '+')
                 && typed[..at].ends_with(|before: char| before.is_ascii_digit());
             !(c.is_ascii_digit() || matches!(c, '.' | ',' | '-' | '+' | '\u{2212}') || exponent)
         })
@@ -120,16 +139,20 @@ pub fn parse_quantity(text: &str, kind: QuantityKind, default_unit: &str) -> Res
         .parse::<f64>()
         .ok()
         .filter(|value| value.is_finite())
-        .ok_or_else(|| UnitError::NotANumber { text: typed.to_owned() })?;
+        .ok_or_else(|| UnitError::NotANumber {
+            text: typed.to_owned(),
+        })?;
     let rest = typed[end..].trim();
     let unit = if rest.is_empty() { default_unit } else { rest };
     if unit.is_empty() {
         return Ok(value);
     }
-    unit_factor(kind, unit).map(|factor| value * factor).ok_or_else(|| UnitError::UnknownUnit {
-        unit: unit.to_owned(),
-        known: units(kind).iter().map(|(name, _)| *name).collect(),
-    })
+    unit_factor(kind, unit)
+        .map(|factor| value * factor)
+        .ok_or_else(|| UnitError::UnknownUnit {
+            unit: unit.to_owned(),
+            known: units(kind).iter().map(|(name, _)| *name).collect(),
+        })
 }
 
 #[cfg(test)]
@@ -144,7 +167,10 @@ mod tests {
 
     #[test]
     fn a_real_minus_sign_and_an_exponent_are_read() {
-        assert_eq!(parse_quantity("\u{2212}1e-3 m", QuantityKind::Length, "mm"), Ok(-0.001));
+        assert_eq!(
+            parse_quantity("\u{2212}1e-3 m", QuantityKind::Length, "mm"),
+            Ok(-0.001)
+        );
     }
 
     #[test]
