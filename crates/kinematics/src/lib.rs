@@ -15,17 +15,21 @@
 
 pub mod elements;
 mod forest;
+mod jam;
 mod junctions;
 mod motion;
 mod stress;
 mod train;
+mod turning;
 mod working;
 
 pub use elements::Element;
 pub use forest::{Forest, ZeroCause};
-pub use motion::{Jam, Motion, Turning, solve};
+pub use jam::Jam;
+pub use motion::{Motion, solve};
 pub use stress::SelfStress;
 pub use train::{Constraint, ElementIdx, Port, ShaftIdx, Term, Train};
+pub use turning::Turning;
 pub use working::{Expression, Step, StepContent, Working, working};
 
 /// An exact ratio: a fraction of whole numbers of any size, always reduced.

@@ -1,37 +1,14 @@
 //! The motion of a train: every shaft's speed as an exact combination of the drives' and of what is free.
 
-use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
 use num_traits::{One, Zero};
 
 use crate::Ratio;
-use crate::forest::{Forest, ZeroCause, to_float};
+use crate::forest::{Forest, to_float};
 use crate::junctions::{Junctions, Sparse, add_scaled};
 use crate::stress::{self, SelfStress};
-use crate::train::{ElementIdx, Port, ShaftIdx, Train};
-
-/// Why a drive cannot turn.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Jam {
-    /// A loop of fixed ratios contradicts itself: one turn comes back as `product`.
-    Loop {
-        /// The elements round it, in order.
-        elements: Vec<ElementIdx>,
-        /// What one turn comes back as.
-        product: Ratio,
-    },
-    /// Holds stop it: the holds first, then the other elements through which they act.
-    Holds {
-        /// The elements.
-        elements: Vec<ElementIdx>,
-    },
-    /// Elements with carriers contradict one another.
-    Network {
-        /// The elements.
-        elements: Vec<ElementIdx>,
-    },
-}
+use crate::train::{ShaftIdx, Train};
 
 /// The exact motion of a train.
 ///
@@ -219,19 +196,6 @@ impl Motion {
         proportional.then_some(ratio)
     }
 
-    /// Whether the drive, or a source beside it, cannot turn in any motion.
-    #[must_use]
-    pub fn is_jammed(&self) -> bool {
-        self.jammed_shaft().is_some()
-    }
-
-    fn jammed_shaft(&self) -> Option<ShaftIdx> {
-        self.drive()
-            .into_iter()
-            .chain(self.sources.iter().copied())
-            .find(|&shaft| self.at_rest(shaft))
-    }
-
     /// Whether a shaft is at rest in every motion.
     #[must_use]
     pub fn at_rest(&self, shaft: ShaftIdx) -> bool {
@@ -285,124 +249,10 @@ impl Motion {
         free
     }
 
-    /// Sets the drives turning. Drives that the train does not leave free are passed over.
-    #[must_use]
-    pub fn turning(&self, drives: &[(ShaftIdx, Ratio)]) -> Turning {
-        let entry = |(drive, speed): &(ShaftIdx, Ratio)| {
-            self.parameter(*drive).map(|class| {
-                let speed = speed / self.forest.exact_factor(*drive);
-                (class, to_float(&speed), speed)
-            })
-        };
-        Turning {
-            parameters: drives.iter().filter_map(entry).collect(),
-        }
-    }
-
-    /// Speed of a shaft, in the unit of the drives' speeds.
-    #[must_use]
-    pub fn speed(&self, shaft: ShaftIdx, turning: &Turning) -> f64 {
-        self.float_combination(shaft)
-            .map(|(parameter, factor)| factor * turning.float(parameter))
-            .sum()
-    }
-
-    /// Sign of a shaft's speed, exact.
-    #[must_use]
-    pub fn sign(&self, shaft: ShaftIdx, turning: &Turning) -> i8 {
-        let mut terms = self.float_combination(shaft);
-        match (terms.next(), terms.next()) {
-            (None, _) => 0,
-            // One product has no cancellation: floats are right about its sign.
-            (Some((parameter, factor)), None) => sign_of(factor * turning.float(parameter)),
-            _ => self.relative_sign(Port::Shaft(shaft), Port::Frame, turning),
-        }
-    }
-
-    /// Sign of `w_a − w_b`, exact; the frame's speed is 0.
-    #[must_use]
-    pub fn relative_sign(&self, a: Port, b: Port, turning: &Turning) -> i8 {
-        match self.exact_speed(a, turning).cmp(&self.exact_speed(b, turning)) {
-            Ordering::Less => -1,
-            Ordering::Equal => 0,
-            Ordering::Greater => 1,
-        }
-    }
-
-    fn exact_speed(&self, port: Port, turning: &Turning) -> Ratio {
-        let Some(shaft) = port.shaft() else {
-            return Ratio::zero();
-        };
-        let mut speed = Ratio::zero();
-        for (parameter, factor) in self.combination(shaft) {
-            if let Some((.., value)) = turning.parameters.iter().find(|(class, ..)| *class == parameter) {
-                speed += factor * value;
-            }
-        }
-        speed
-    }
-
-    /// Why the drive (or a source beside it) cannot turn, if it can't.
-    #[must_use]
-    pub fn jam(&self, train: &Train) -> Option<Jam> {
-        let drive = self.jammed_shaft()?;
-        match self.forest.zero[self.forest.class(drive)] {
-            Some(ZeroCause::Loop(element)) => {
-                let (elements, product) = self.forest.loop_of(train, element);
-                Some(Jam::Loop { elements, product })
-            }
-            Some(ZeroCause::Hold(element)) => {
-                let reduced = train.element(element).constraint().reduced();
-                let mut elements = vec![element];
-                elements.extend(self.forest.path(reduced.terms()[0].0, drive));
-                Some(Jam::Holds { elements })
-            }
-            None => Some(self.network_jam(train, drive)),
-        }
-    }
-
-    fn network_jam(&self, train: &Train, drive: ShaftIdx) -> Jam {
-        let stress = stress::resist(self, train, drive);
-        let mut elements: Vec<ElementIdx> = stress.iter().map(|&(element, _)| element).collect();
-        let holds = |element: &ElementIdx| train.element(*element).is_hold();
-        if elements.iter().any(holds) {
-            elements.sort_by_key(|element| (!holds(element), *element));
-            Jam::Holds { elements }
-        } else {
-            Jam::Network { elements }
-        }
-    }
-
     /// Self-stresses of redundant loops: multipliers that balance at every shaft without any load.
     #[must_use]
     pub fn self_stresses(&self, train: &Train) -> Vec<SelfStress> {
         stress::self_stresses(self, train)
-    }
-}
-
-/// Speeds of the drives; what nothing drives stands still.
-#[derive(Clone, Debug)]
-pub struct Turning {
-    /// Class, its speed as a float and exact.
-    parameters: Vec<(usize, f64, Ratio)>,
-}
-
-impl Turning {
-    fn float(&self, parameter: usize) -> f64 {
-        self.parameters
-            .iter()
-            .find(|(class, ..)| *class == parameter)
-            .map_or(0.0, |&(_, speed, _)| speed)
-    }
-}
-
-fn sign_of(value: f64) -> i8 {
-    if value > 0.0 {
-        1
-    } else if value < 0.0 {
-        -1
-    } else {
-        0
     }
 }
 
@@ -411,6 +261,8 @@ mod tests {
     use super::*;
     use crate::Element;
     use crate::elements::{Coupling, Differential, Hold, Mesh, Stepped};
+    use crate::jam::Jam;
+    use crate::train::{ElementIdx, Port};
 
     fn mesh(train: &mut Train, a: u32, b: u32, teeth: [u32; 2]) -> ElementIdx {
         let [a, b] = [a, b].map(|shaft| Port::Shaft(ShaftIdx(shaft)));
