@@ -11,6 +11,7 @@ mod loads;
 pub mod losses;
 mod model;
 mod motor;
+mod motors;
 mod network;
 mod operate;
 mod rest;
