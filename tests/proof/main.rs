@@ -2,6 +2,7 @@
 
 mod cases;
 mod long_chains;
+mod properties;
 mod random;
 mod samples;
 mod second_road;

@@ -144,6 +144,11 @@ fn compare_flow(roads: &Roads<'_>) {
     if let Some(source) = too_weak(roads, &torques) {
         return assert_eq!(state, State::Stalled, "{source} is too weak");
     }
+    let motor = |element: &layshaft_layout::Element| matches!(element.kind, ElementKind::Motor(_));
+    if state == State::SelfLocking && roads.layout.elements.iter().any(motor) {
+        // Brute force was asked at creeping speed; with loads that grow with speed a train may lock later on.
+        return;
+    }
     assert!(
         matches!(state, State::Runs | State::Held),
         "{state:?}, but it runs"

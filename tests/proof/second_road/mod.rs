@@ -8,7 +8,7 @@ mod loads;
 mod loops;
 mod roads;
 mod speeds;
-mod trains;
+pub mod trains;
 
 use proptest::prelude::*;
 

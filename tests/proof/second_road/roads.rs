@@ -93,8 +93,11 @@ impl<'a> Roads<'a> {
         let mut released = Vec::new();
         loop {
             self.hold_worms(&released);
-            if self.report.state == State::Stalled {
-                // Nothing flows, so nothing slips.
+            let motor = |element: &layshaft_layout::Element| matches!(element.kind, ElementKind::Motor(_));
+            let at_no_speed = self.report.state == State::Stalled
+                || self.report.state != State::Runs && self.layout.elements.iter().any(motor);
+            if at_no_speed {
+                // What slips depends on the speed, and none is reported.
                 return self.hold_as_reported();
             }
             match self.operating() {
