@@ -11,6 +11,7 @@ use super::loads::Senses;
 use super::loops;
 use super::roads::{Chosen, Roads, chosen};
 use super::speeds::{follows, mobility, still};
+use super::stalls;
 use layshaft_tests::compact;
 
 /// Share of the largest port power (or torque) by which results may differ.
@@ -136,6 +137,7 @@ fn compare_flow(roads: &Roads<'_>) {
         return check_reported(roads, &question);
     };
     let state = roads.report.state;
+    stalls::compare(roads);
     let torques = match chosen(solutions) {
         Chosen::None => return assert_eq!(state, State::SelfLocking),
         Chosen::Several => return assert_eq!(state, State::Ambiguous),

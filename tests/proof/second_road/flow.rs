@@ -207,7 +207,7 @@ impl Question<'_> {
             .iter()
             .flatten()
             .fold(0.0_f64, |largest, torque| largest.max(torque.abs()));
-        for joint in 0..self.joints.len() {
+        for (joint, own) in torques.iter().enumerate() {
             let met = |second: bool| {
                 let conditions = self.conditions(joint, second, false);
                 let power = self.driving_power(joint, second, used(joint));
@@ -237,7 +237,7 @@ impl Question<'_> {
             assert!(
                 self.aside[joint] || met(false) || met(true),
                 "torques of element {joint}: {:?}",
-                torques[joint]
+                own
             );
         }
         let x = DVector::from_iterator(

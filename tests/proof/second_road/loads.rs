@@ -28,6 +28,13 @@ impl Senses {
     }
 }
 
+impl Senses {
+    /// Of one element.
+    pub fn of(&self, element: usize) -> f64 {
+        self.0[element]
+    }
+}
+
 fn sign(speed: f64) -> f64 {
     if speed == 0.0 { 0.0 } else { speed.signum() }
 }
@@ -56,15 +63,42 @@ pub fn one_takes(kind: &ElementKind, sense: f64, speed: f64) -> f64 {
 
 /// Per coordinate: what all loads take.
 pub fn taken(layout: &Layout, senses: &Senses, bench: &Bench, speeds: &[f64]) -> Vec<f64> {
+    sum_of_loads(layout, bench, &|at, coordinate| {
+        one_takes(&layout.elements[at].kind, senses.of(at), speeds[coordinate])
+    })
+}
+
+/// The same so slowly that nothing grows with speed, and without one of them.
+pub fn creeping_taken(
+    layout: &Layout,
+    senses: &Senses,
+    bench: &Bench,
+    speeds: &[f64],
+    without: usize,
+) -> Vec<f64> {
+    sum_of_loads(layout, bench, &|at, coordinate| {
+        let speed = CREEPING * sign(speeds[coordinate]);
+        if at == without {
+            0.0
+        } else {
+            one_takes(&layout.elements[at].kind, senses.of(at), speed)
+        }
+    })
+}
+
+/// A speed at which what is multiplied by it is nothing.
+const CREEPING: f64 = 1e-200;
+
+fn sum_of_loads(layout: &Layout, bench: &Bench, takes: &dyn Fn(usize, usize) -> f64) -> Vec<f64> {
     let mut taken = vec![0.0; bench.coordinates];
-    for ((element, joint), sense) in layout.elements.iter().zip(&bench.joints).zip(&senses.0) {
-        let at = match joint {
+    for (at, joint) in bench.joints.iter().enumerate().take(layout.elements.len()) {
+        let coordinate = match joint {
             Joint::Wheels { body, .. } => Some(*body),
             Joint::Load { .. } => end_of(joint),
             _ => None,
         };
-        if let Some(at) = at {
-            taken[at] += one_takes(&element.kind, *sense, speeds[at]);
+        if let Some(coordinate) = coordinate {
+            taken[coordinate] += takes(at, coordinate);
         }
     }
     taken
@@ -77,4 +111,10 @@ pub fn drag(layout: &Layout, bench: &Bench, speeds: &[f64]) -> Vec<f64> {
         drag[at] = sign(speeds[at]) * shaft.drag_nm + shaft.viscous_nms * speeds[at];
     }
     drag
+}
+
+/// The same so slowly that nothing grows with speed.
+pub fn creeping_drag(layout: &Layout, bench: &Bench, speeds: &[f64]) -> Vec<f64> {
+    let slowly: Vec<f64> = speeds.iter().map(|&speed| CREEPING * sign(speed)).collect();
+    drag(layout, bench, &slowly)
 }

@@ -8,6 +8,7 @@ mod loads;
 mod loops;
 mod roads;
 mod speeds;
+mod stalls;
 pub mod trains;
 
 use proptest::prelude::*;
