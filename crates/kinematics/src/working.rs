@@ -43,7 +43,7 @@ pub struct Expression {
 }
 
 /// What a step does.
-#[expect(
+#[allow(
     clippy::large_enum_variant,
     reason = "a working has a few dozen steps at most"
 )]

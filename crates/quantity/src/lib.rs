@@ -1,7 +1,7 @@
 //! Physical quantities as types: what a number is, not which unit it was typed in.
 //!
 //! Every quantity holds SI inside a private field and is made and read through functions named for the unit, so
-//! a torque can't be taken for an energy nor rpm for rad/s. Text with units (`"2 kgf"`) is read in [`parse`].
+//! a torque can't be taken for an energy nor rpm for rad/s. Text with units (`"2 kgf"`) is read in `parse`.
 //! Which unit a person prefers to see is decided in the editor, not here.
 
 mod parse;

@@ -1,7 +1,7 @@
 //! The absolute-value equation `A x + B |x| = b` of a train's power flow, and how it is decided.
 //!
 //! Rows are equilibria (of shafts, and one of compliance per redundant loop); columns are the multipliers of elements
-//! and the torques of sources. The pattern is first taken apart into strong components ([`order`]); in trees and in
+//! and the torques of sources. The pattern is first taken apart into strong components (`order`); in trees and in
 //! trains that split and sum every component is a single equation, solved by hand. Bare floats live here: one vector
 //! mixes N·m, N and W-free multipliers, and what each row and column is stands in `flow`.
 //!

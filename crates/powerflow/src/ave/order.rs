@@ -27,7 +27,7 @@ impl Plan {
     /// Finds the order.
     ///
     /// # Errors
-    /// [`Unmatched`] when rows and columns can't be paired off; a train that is determined and whose redundant loops have
+    /// `Unmatched` when rows and columns can't be paired off; a train that is determined and whose redundant loops have
     /// their compliance rows always can.
     pub fn new(system: &System) -> Result<Self, Unmatched> {
         if system.rows() != system.columns() {
