@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use layshaft_editor::scene::{ElementItem, Emphasis, Wire};
+use layshaft_editor::scene::{ElementItem, Emphasis, Pace, Wire};
 use yew::prelude::*;
 
 use super::ribbon_view::RibbonView;
@@ -14,6 +14,8 @@ use super::symbol_view::SymbolView;
 pub struct WiresViewProps {
     /// The element.
     pub item: Rc<ElementItem>,
+    /// How smoothly it moves.
+    pub pace: Pace,
 }
 
 /// What lies under the symbols: plain lines, ribbons of power, and the sliver where loss leaves.
@@ -28,7 +30,7 @@ pub fn WiresView(props: &WiresViewProps) -> Html {
     );
     html! {
         <g {class}>
-            { for item.wires.iter().enumerate().map(|(i, wire)| view_wire(&item.key, i, wire)) }
+            { for item.wires.iter().map(|wire| view_wire(wire, props.pace)) }
             { for item.wires.iter().filter(|_| item.emphasis >= Emphasis::Selected).map(view_handle) }
             if let Some(loss) = &item.loss {
                 <path class="sliver" d={loss.outline.clone()}><title>{ &loss.title }</title></path>
@@ -37,12 +39,12 @@ pub fn WiresView(props: &WiresViewProps) -> Html {
     }
 }
 
-fn view_wire(key: &str, index: usize, wire: &Wire) -> Html {
+fn view_wire(wire: &Wire, pace: Pace) -> Html {
     html! {
         <>
             <path class="wire" d={wire.path.clone()} />
             if let Some(hatching) = &wire.hatching { <path class="hatching" d={hatching.clone()} /> }
-            if let Some(ribbon) = &wire.ribbon { <RibbonView id={format!("{key}-{index}")} ribbon={ribbon.clone()} /> }
+            if let Some(ribbon) = &wire.ribbon { <RibbonView {pace} ribbon={ribbon.clone()} /> }
         </>
     }
 }

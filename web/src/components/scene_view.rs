@@ -28,7 +28,7 @@ pub fn SceneView(props: &SceneViewProps) -> Html {
             { definitions() }
             <rect class="grid" x="-50000" y="-50000" width="100000" height="100000" fill="url(#grid)" />
             <g class="wires" aria-hidden="true">
-                { for scene.elements.iter().map(|item| html! { <WiresView key={&*item.key} item={item.clone()} /> }) }
+                { for scene.elements.iter().map(|item| html! { <WiresView key={&*item.key} item={item.clone()} pace={scene.pace} /> }) }
             </g>
             <g class="elements">
                 { for scene.elements.iter().map(|item| html! {
@@ -37,7 +37,7 @@ pub fn SceneView(props: &SceneViewProps) -> Html {
             </g>
             <g class="shafts">
                 { for scene.shafts.iter().map(|item| html! {
-                    <ShaftView key={&*item.key} item={item.clone()} is_stop={stop == Some(&item.key)}
+                    <ShaftView key={&*item.key} item={item.clone()} pace={scene.pace} is_stop={stop == Some(&item.key)}
                         is_drop={scene.overlay.drop_shaft.as_ref() == Some(&item.id)} />
                 }) }
             </g>

@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use layshaft_editor::scene::{ShaftItem, Standing};
+use layshaft_editor::scene::{Pace, ShaftItem, Standing};
 use yew::prelude::*;
 
 use super::element_view::is_pressed;
@@ -17,6 +17,8 @@ pub struct ShaftViewProps {
     pub is_stop: bool,
     /// Whether what is being dragged would be joined to it.
     pub is_drop: bool,
+    /// How smoothly it moves.
+    pub pace: Pace,
 }
 
 /// The marker is an arrow on the rim, so that its sense can be read in print as well.
@@ -37,7 +39,7 @@ pub fn ShaftView(props: &ShaftViewProps) -> Html {
             if item.is_drive { <circle class="drive-ring" r={(r + 4.0).to_string()} /> }
             <circle class="rim" r={r.to_string()} />
             if item.standing == Standing::Held { <path class="hatching" d={HELD} /> }
-            { marker(item) }
+            { marker(item, props.pace) }
             <circle class="hub" r="2.5" />
         </g>
     }
@@ -49,8 +51,9 @@ const HELD: &str = "M-10 7H10M-9 7l-3 4M-4 7l-4 5M1 7l-4 5M6 7l-4 5M0 0V7";
 const SPOKE: &str = "M0-.18V-.92";
 const ARROW: &str = "M-.22-1.17.26-.92-.22-.67z";
 
-fn marker(item: &ShaftItem) -> Html {
-    let turning = item.period_s.map(|period| format!("--period:{period}s"));
+fn marker(item: &ShaftItem, pace: Pace) -> Html {
+    let turning = item.period_s.filter(|_| pace.moves());
+    let turning = turning.map(|period| format!("--period:{period}s;--steps:{}", pace.steps(period)));
     let class = classes!(
         "marker",
         turning.is_some().then_some("is-turning"),

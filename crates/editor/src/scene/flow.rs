@@ -16,6 +16,7 @@ use layshaft_report::{ElementResult, Mode, PositionReport, ShaftResult, State};
 use super::crowd::Crowd;
 use super::describe::{self, Shown, Telling};
 use super::items::{ElementItem, Emphasis, Label, Overlay, RunContent, Scene, ShaftItem, Sliver, Standing};
+use super::pace::Pace;
 use super::place::{SHAFT_RADIUS, SYMBOL, element_places};
 use super::ribbon::Scale;
 use super::spread;
@@ -70,6 +71,7 @@ pub fn scene(input: FlowInput<'_>) -> Scene {
         .collect();
     Scene {
         bounds: bounds(&shafts, &elements),
+        pace: Pace::for_elements(elements.len()),
         legend: Rc::new(drawing.legend(&shafts, &elements)),
         shafts,
         elements,

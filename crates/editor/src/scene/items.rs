@@ -4,6 +4,7 @@ use std::rc::Rc;
 
 use layshaft_layout::Id;
 
+use super::pace::Pace;
 use crate::geometry::{Point, Rect};
 use crate::legend::Legend;
 use crate::numbers::RatioText;
@@ -20,6 +21,8 @@ pub struct Scene {
     pub elements: Vec<Rc<ElementItem>>,
     /// What only shows during a gesture.
     pub overlay: Overlay,
+    /// How smoothly it moves.
+    pub pace: Pace,
     /// What line types, widths and speeds mean here.
     pub legend: Rc<Legend>,
     /// What to do on a bench without anything on it.

@@ -7,6 +7,7 @@ mod crowd;
 mod describe;
 pub mod flow;
 mod items;
+mod pace;
 mod place;
 mod ribbon;
 mod spread;
@@ -15,6 +16,7 @@ mod turning;
 
 pub use describe::{Shown, shortest, step_ratio};
 pub use items::*;
+pub use pace::Pace;
 pub use place::{ONE_PORT_REACH, SHAFT_RADIUS, SYMBOL, element_places};
 pub use text::{FONT_SIZE, LINE_HEIGHT, Letters, text_width};
 

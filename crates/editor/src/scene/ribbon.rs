@@ -14,6 +14,10 @@ pub const WIDEST: f64 = 26.0;
 const NARROWEST: f64 = 1.5;
 /// Distance between chevrons.
 const PITCH: f64 = 14.0;
+/// How long chevrons take for one such distance.
+const PERIOD_S: f64 = 1.6;
+/// Chevrons on one ribbon at most; beyond, they stand further apart.
+const MOST_CHEVRONS: f64 = 24.0;
 
 /// How powers become widths: in proportion, so that what goes in is as wide as what comes out and what is lost.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -85,6 +89,8 @@ pub fn ribbon(from: Point, to: Point, power: Power, scale: &Scale, looped: bool)
     let width = scale.width(power);
     let length = from.distance(to);
     let side = (to - from).unit().across();
+    // A ribbon across the whole bench needs no more chevrons than one across a screen.
+    let pitch = PITCH.max(length / MOST_CHEVRONS);
     Ribbon {
         outline: band(from, to, side * (width / 2.0)),
         double_edge: looped.then(|| edges(from, to, side * (width / 2.0 + 3.0))),
@@ -92,9 +98,9 @@ pub fn ribbon(from: Point, to: Point, power: Power, scale: &Scale, looped: bool)
         angle_deg: coordinate((to - from).angle_deg()),
         length: coordinate(length),
         width: coordinate(width),
-        chevrons: chevrons(length, width),
-        pitch: PITCH,
-        period_s: 1.6,
+        chevrons: chevrons(length, width, pitch),
+        pitch: coordinate(pitch),
+        period_s: PERIOD_S * pitch / PITCH,
     }
 }
 
@@ -119,13 +125,13 @@ fn edges(from: Point, to: Point, half: Point) -> String {
 }
 
 /// Chevrons that fit into a length with one pitch to spare for their movement.
-fn chevrons(length: f64, width: f64) -> String {
+fn chevrons(length: f64, width: f64, pitch: f64) -> String {
     let half = coordinate((width / 2.0 - 1.5).clamp(3.0, 7.0));
     let mut path = String::new();
     let mut x = 2.0;
-    while x + PITCH <= length {
+    while x + pitch <= length {
         let _ = write!(path, "M{} {}l{half} {half}l-{half} {half}", coordinate(x), -half);
-        x += PITCH;
+        x += pitch;
     }
     path
 }
@@ -169,6 +175,22 @@ mod tests {
                 round_up(value)
             );
         }
+    }
+
+    #[test]
+    fn a_ribbon_across_any_bench_has_few_chevrons_at_the_same_speed() {
+        let scale = Scale {
+            full: Power::watts(1.0),
+        };
+        let far = ribbon(
+            Point::default(),
+            Point::new(1e6, 0.0),
+            Power::watts(1.0),
+            &scale,
+            false,
+        );
+        assert!(far.chevrons.matches('M').count() <= 24);
+        assert!((far.pitch / far.period_s - PITCH / PERIOD_S).abs() < 1e-3);
     }
 
     #[test]
