@@ -3,12 +3,22 @@
 use std::rc::Rc;
 
 use super::super::items::{ElementItem, ShaftItem, Standing};
+use super::super::pace::Pace;
 use super::super::ribbon::WIDEST;
 use super::Drawing;
 use crate::legend::{Legend, PowerScale, Sign};
 use crate::numbers;
 
 impl Drawing<'_> {
+    /// How much slower the marks turn than the shafts, or why they don't.
+    fn slowness(&self, n_elements: usize) -> Option<String> {
+        let slow = self.turning.legend();
+        if Pace::for_elements(n_elements).moves() {
+            return slow;
+        }
+        slow.map(|_| "A drawing of this size stands still; arrows show the senses".to_owned())
+    }
+
     pub(super) fn legend(&self, shafts: &[Rc<ShaftItem>], elements: &[Rc<ElementItem>]) -> Legend {
         let standing = |standing| shafts.iter().any(|shaft| shaft.standing == standing);
         let signs = [
@@ -55,7 +65,7 @@ impl Drawing<'_> {
                 text: numbers::power(scale.full).text(),
                 rule: "Width is in proportion to power",
             }),
-            slow: self.turning.legend().filter(|_| !shafts.is_empty()),
+            slow: self.slowness(elements.len()).filter(|_| !shafts.is_empty()),
             signs: signs
                 .into_iter()
                 .filter(|(used, ..)| *used)
