@@ -184,7 +184,8 @@ fn slipped_worm(model: &Model, settled: &Settled, flow: &Flow) -> Option<Element
 
 fn run(model: &Model, settled: &Settled, operation: &mut Operation) {
     if model.sources.is_empty() {
-        operation.flow = None;
+        // Nothing turns it and nothing is asked of it: torques are 0, speeds are not known.
+        operation.flow = Some(Flow::idle(model, vec![0.0; model.train.shaft_count()]));
         return;
     }
     if model.sources.iter().all(|source| source.drive.sense() == 0.0) {

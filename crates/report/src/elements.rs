@@ -184,6 +184,9 @@ fn electric(context: &Context<'_>, part: &Part, result: &mut ElementResult) {
 /// Positive where it lifts or drives forward, whichever way the shaft turns.
 fn line_speed(context: &Context<'_>, kind: &ElementKind, part: &Part) -> Option<Speed> {
     let flow = context.operation.flow.as_ref()?;
+    if context.lowered.model.sources.is_empty() {
+        return None;
+    }
     let loads = &context.lowered.model.loads;
     let (Part::Load(load) | Part::Vehicle { load, .. }) = part else {
         return None;

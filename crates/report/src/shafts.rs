@@ -39,7 +39,7 @@ pub(crate) fn shaft_results(context: &Context<'_>, elements: &[ElementResult]) -
 }
 
 fn speed(context: &Context<'_>, shaft: ShaftIdx, settled: bool) -> Option<AngularSpeed> {
-    if !settled {
+    if !settled || context.lowered.model.sources.is_empty() {
         return None;
     }
     match (&context.operation.flow, &context.operation.state) {
