@@ -1,7 +1,7 @@
 //! The title block: the result of the sheet in a few rows.
 
-use layshaft_layout::{Id, Layout};
-use layshaft_report::{PositionReport, Report};
+use layshaft_layout::{ElementKind, Id, Layout};
+use layshaft_report::{PositionReport, Report, State};
 
 use crate::numbers::{self, RatioText};
 use crate::summary::{output_shaft, pull, ratio_of, speed_of};
@@ -82,11 +82,18 @@ fn rows(layout: &Layout, result: &PositionReport) -> Vec<BlockRow> {
             }),
         });
     }
-    rows.push(BlockRow {
-        label: "State",
-        value: Cell::Text(state_words(result.state).to_owned()),
-        also: String::new(),
-    });
+    // What has no source does not run: there is nothing to say of it.
+    let driven = layout
+        .elements
+        .iter()
+        .any(|element| matches!(element.kind, ElementKind::Motor(_) | ElementKind::Crank(_)));
+    if driven || result.state != State::Runs {
+        rows.push(BlockRow {
+            label: "State",
+            value: Cell::Text(state_words(result.state).to_owned()),
+            also: String::new(),
+        });
+    }
     rows
 }
 
