@@ -1,7 +1,7 @@
 //! The layout in a link and in the browser's own store.
 
 use anyhow::ensure;
-use layshaft_tests::browser::{Look, Page, journey};
+use layshaft_tests::browser::{Look, journey, visit};
 
 use super::steps;
 
@@ -14,13 +14,13 @@ fn a_link_shows_the_same_layout_in_a_browser_that_has_never_been_here() {
         ensure!(link.matches('#').count() == 1, "a link has one #: {link}");
         let ratio = page.text_of("region", "Title block").await?;
 
-        let other = Page::open_in_fresh_browser(&link, Look::PHONE).await?;
-        other.named("button", "shaft s4, ratio one ninth").await?;
-        let same = other.text_of("region", "Title block").await?;
-        ensure!(same == ratio, "here:\n{ratio}\nthere:\n{same}");
-        other.console_is_quiet().await?;
-        other.close().await;
-        Ok(())
+        visit("shared link", &link, Look::PHONE, async |other| {
+            other.named("button", "shaft s4, ratio one ninth").await?;
+            let same = other.text_of("region", "Title block").await?;
+            ensure!(same == ratio, "here:\n{ratio}\nthere:\n{same}");
+            Ok(())
+        })
+        .await
     });
 }
 

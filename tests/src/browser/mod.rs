@@ -29,22 +29,32 @@ pub fn journey(name: &str, steps: impl AsyncFnOnce(&Page) -> anyhow::Result<()>)
 /// # Panics
 /// As [`journey`] does.
 pub fn journey_on(look: Look, name: &str, steps: impl AsyncFnOnce(&Page) -> anyhow::Result<()>) {
-    block_on(async {
-        let page = Page::open_in_fresh_browser(&served_address(), look)
-            .await
-            .expect("the browser starts");
-        let walked = steps(&page).await;
-        let outcome = match walked {
-            Ok(()) => page.console_is_quiet().await,
-            Err(error) => Err(error),
-        };
-        if let Err(error) = outcome {
-            let trace = page.last_trace(name).await;
-            page.close().await;
-            panic!("{name}: {error:#}\n{trace}");
-        }
-        page.close().await;
-    });
+    if let Err(error) = block_on(visit(name, &served_address(), look, steps)) {
+        panic!("{name}: {error:#}");
+    }
+}
+
+/// Opens an address in a fresh browser, takes the steps, looks at the console and ends the browser, whatever happened.
+/// A journey may make such a visit of its own, as when a link is sent to someone else.
+///
+/// # Errors
+/// If a step fails or the console holds an error or a warning; with the console and the file of a last screenshot.
+pub async fn visit(
+    name: &str,
+    address: &str,
+    look: Look,
+    steps: impl AsyncFnOnce(&Page) -> anyhow::Result<()>,
+) -> anyhow::Result<()> {
+    let page = Page::open_in_fresh_browser(address, look).await?;
+    let mut outcome = steps(&page).await;
+    if outcome.is_ok() {
+        outcome = page.console_is_quiet().await;
+    }
+    if let Err(error) = outcome {
+        outcome = Err(anyhow::anyhow!("{error:#}\n{}", page.last_trace(name).await));
+    }
+    page.close().await;
+    outcome
 }
 
 /// The address that `cargo xtask test` serves the page at.
