@@ -1,5 +1,6 @@
 //! The proof of the engine: samples, published cases, properties, and a second road to speeds and power flow.
 
+mod any_layout;
 mod cases;
 mod long_chains;
 mod properties;

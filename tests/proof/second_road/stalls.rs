@@ -16,8 +16,11 @@ const LITTLE: f64 = 1e-3;
 
 /// Checks that the reported pull asks for just what the drive has, or that a little more would lock.
 pub fn compare(roads: &Roads<'_>) {
-    let (Some(stall), [source]) = (&roads.report.stall, &roads.sources[..]) else {
-        return;
+    let [source] = &roads.sources[..] else {
+        return assert!(roads.report.stall.is_none(), "a pull of several sources");
+    };
+    let Some(stall) = &roads.report.stall else {
+        return assert_no_stall(roads, *source);
     };
     let Some((available, sense)) = available(&roads.layout.elements[*source].kind) else {
         panic!("{stall:?}, though nothing limits the source")
