@@ -3,6 +3,7 @@
 
 use proptest::collection::vec;
 use proptest::prelude::*;
+use proptest::sample::select;
 use serde_json::{Value, json};
 
 /// A train as a compact layout; shown as its text, so that it can be copied into a case.
@@ -47,7 +48,7 @@ fn hundredth(value: f64) -> f64 {
 }
 
 /// What drives and loads a train.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub struct Service {
     loads: Vec<(usize, u8, u32)>,
     drags: Vec<(usize, u32, bool)>,
@@ -96,6 +97,29 @@ pub fn train(steps: usize) -> impl Strategy<Value = Train> {
         for step in &steps {
             growth.add(step);
         }
+        Train(growth.finish(&service))
+    })
+}
+
+/// A train whose branches are fed back with great losses, so that it locks, or settles in one of several states.
+pub fn fed_back(steps: usize) -> impl Strategy<Value = Train> {
+    let lossy = (step(), 0.3..0.95, select(vec![0_u8, 3, 4, 9, 9, 10, 11, 12]));
+    let lossy = lossy.prop_map(|(step, efficiency, kind)| Step {
+        kind,
+        efficiency: Some(hundredth(efficiency)),
+        ..step
+    });
+    let load = vec((any::<usize>(), select(vec![0_u8, 2, 3]), 1_u32..50), 1..=2);
+    (vec(lossy, 1..=steps), load, any::<bool>()).prop_map(|(steps, loads, forward)| {
+        let mut growth = Growth::new();
+        for step in &steps {
+            growth.add(step);
+        }
+        let service = Service {
+            loads,
+            speed: if forward { 60.0 } else { -60.0 },
+            ..Service::default()
+        };
         Train(growth.finish(&service))
     })
 }
