@@ -78,3 +78,16 @@ async fn fits(page: &Page) -> anyhow::Result<()> {
     ensure!(beside == serde_json::json!([]), "beside the screen: {beside}");
     Ok(())
 }
+
+#[test]
+fn a_phone_shows_the_parts_when_asked_and_lays_one_down_by_a_tap() {
+    journey_on(Look::PHONE, "parts on a phone", async |page| {
+        page.goto("?bench=empty").await?;
+        page.click("button", "Parts").await?;
+        page.click("button", "Gear mesh").await?;
+        let bench = page.middle("region", "Bench").await?;
+        page.click_at(bench).await?;
+        page.named("button", "shaft s2, ratio minus one third").await?;
+        fits(page).await
+    });
+}
