@@ -388,10 +388,11 @@ fn pair_words(kind: &ElementKind, from: &Id) -> (&'static str, &'static str, &'s
             } else {
                 "left-handed: the sense turns round"
             };
+            let starts = if worm.starts == 1 { "start" } else { "starts" };
             if worm.worm == *from {
-                ("starts", "teeth", sense)
+                (starts, "teeth", sense)
             } else {
-                ("teeth", "starts", sense)
+                ("teeth", starts, sense)
             }
         }
         _ => ("teeth", "teeth", KEPT),

@@ -62,6 +62,7 @@ fn spoken_numbers(kind: &ElementKind) -> Option<String> {
         ElementKind::Belt(belt) => {
             format!("{} to {} millimetres", belt.diameters_mm[0], belt.diameters_mm[1])
         }
+        ElementKind::Worm(worm) if worm.starts == 1 => format!("1 start to {} teeth", worm.teeth),
         ElementKind::Worm(worm) => format!("{} starts to {} teeth", worm.starts, worm.teeth),
         ElementKind::Planetary(set) => format!("sun {}, ring {} teeth", set.sun_teeth, set.ring_teeth),
         ElementKind::Crank(crank) => format!("{} revolutions per minute", shortest(crank.speed_rpm)),
