@@ -29,6 +29,26 @@ pub struct Scene {
     pub empty: Option<&'static str>,
 }
 
+impl Scene {
+    /// Where a thing is drawn; none for what has no place, and for what is not on the drawing.
+    #[must_use]
+    pub fn place_of(&self, target: &Target) -> Option<Point> {
+        match target {
+            Target::Shaft(id) => self
+                .shafts
+                .iter()
+                .find(|shaft| shaft.id == *id)
+                .map(|shaft| shaft.at),
+            Target::Element(id) => self
+                .elements
+                .iter()
+                .find(|element| element.id == *id)
+                .map(|element| element.at),
+            Target::Position(_) | Target::Layout => None,
+        }
+    }
+}
+
 /// How much an item stands out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Default)]
 pub enum Emphasis {

@@ -183,20 +183,7 @@ impl Session {
 
     /// Moves the view so that a thing is seen.
     pub(super) fn show_target(&mut self, target: &Target) {
-        let scene = self.scene();
-        let at = match target {
-            Target::Shaft(id) => scene
-                .shafts
-                .iter()
-                .find(|shaft| shaft.id == *id)
-                .map(|shaft| shaft.at),
-            Target::Element(id) => scene
-                .elements
-                .iter()
-                .find(|element| element.id == *id)
-                .map(|element| element.at),
-            Target::Position(_) | Target::Layout => None,
-        };
+        let at = self.scene().place_of(target);
         if let Some(at) = at {
             self.bring_into_view(at);
         }

@@ -44,19 +44,7 @@ impl Session {
             return;
         };
         let scene = self.scene();
-        let place = |target: &Target| match target {
-            Target::Shaft(id) => scene
-                .shafts
-                .iter()
-                .find(|shaft| shaft.id == *id)
-                .map(|shaft| shaft.at),
-            Target::Element(id) => scene
-                .elements
-                .iter()
-                .find(|element| element.id == *id)
-                .map(|element| element.at),
-            Target::Position(_) | Target::Layout => None,
-        };
+        let place = |target: &Target| scene.place_of(target);
         let Some(from) = place(&here) else { return };
         let along = direction.vector();
         let next = connected(&self.shown, &here)
