@@ -159,11 +159,13 @@ fn shaft_loss(shaft: &crate::document::Shaft) -> ShaftLoss {
         radius: Length::millimetres(shaft.journal_radius_mm),
         overhang: shaft.overhang,
         steady_force: Force::ZERO,
+        relief: 1.0,
     });
     ShaftLoss {
         drag: Torque::newton_metres(shaft.drag_nm),
         viscous: shaft.viscous_nms,
         journal,
+        inertia: shaft.inertia_kgm2,
     }
 }
 

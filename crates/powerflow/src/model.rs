@@ -33,6 +33,26 @@ pub struct ElementLoss {
     pub bearing_force: f64,
     /// Compliance for unit multiplier; how redundant loops share. 0: stiff beside the others.
     pub compliance: f64,
+    /// What makes it let go; none: never.
+    pub release: Option<Release>,
+    /// Largest torque at its first port before teeth skip or break; none: not known.
+    pub tooth_limit: Option<Torque>,
+}
+
+/// How a joint lets go. The train holds the element as it is while it holds (a coupling, a belt, a hold).
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Release {
+    /// One-way clutch between the two ports of a coupling `a`, `b`: with sense `s`, `s (w_b − w_a) ≥ 0` always; engaged it
+    /// puts a torque `s T ≥ 0` on `b`. Does not count in the mobility.
+    OneWay {
+        /// +1 or −1.
+        sense: f64,
+    },
+    /// Slips when the torque at its first port would exceed this in size.
+    Slip {
+        /// The limit.
+        limit: Torque,
+    },
 }
 
 impl Default for ElementLoss {
@@ -41,6 +61,8 @@ impl Default for ElementLoss {
             loss: Loss::None,
             bearing_force: 0.0,
             compliance: 0.0,
+            release: None,
+            tooth_limit: None,
         }
     }
 }
@@ -54,6 +76,8 @@ pub struct ShaftLoss {
     pub viscous: f64,
     /// Plain bearings.
     pub journal: Option<Journal>,
+    /// Moment of inertia in kg·m² (mass in kg of a vehicle's body); matters in runs only.
+    pub inertia: f64,
 }
 
 /// Plain bearings of a shaft: friction torque `f r F`, `F` the sum of the forces on it (a safe bound: forces that pull
@@ -68,13 +92,15 @@ pub struct Journal {
     pub overhang: f64,
     /// Force from line pull or weight.
     pub steady_force: Force,
+    /// Vector sum over scalar sum of the forces, 1 where their directions are not known.
+    pub relief: f64,
 }
 
 impl Journal {
     /// Friction torque per newton of applied load, in metres.
     #[must_use]
     pub fn arm(&self) -> f64 {
-        self.friction * self.radius.to_metres() * self.overhang
+        self.friction * self.radius.to_metres() * self.overhang * self.relief
     }
 }
 

@@ -17,6 +17,22 @@ impl Coupling {
     }
 }
 
+/// Two ports that may turn against one another: no constraint, but they belong to one connected part (a one-way clutch
+/// that overruns, a slip clutch that slips).
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Loose {
+    /// First port.
+    pub a: Port,
+    /// Second port.
+    pub b: Port,
+}
+
+impl Loose {
+    pub(super) fn constraint(&self) -> Constraint {
+        Constraint::new(&[(self.a, 0), (self.b, 0)])
+    }
+}
+
 /// A shaft held to the frame: `w = 0` (a brake that is on).
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Hold {

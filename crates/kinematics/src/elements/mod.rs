@@ -6,7 +6,7 @@ mod pair;
 mod worm;
 
 pub use carrier::{CarrierGear, Differential, Planetary, Planets, Stepped};
-pub use coupling::{Coupling, Hold, Rolling};
+pub use coupling::{Coupling, Hold, Loose, Rolling};
 pub use pair::{Belt, Mesh};
 pub use worm::Worm;
 
@@ -29,6 +29,8 @@ pub enum Element {
     Stepped(Stepped),
     /// Two shafts joined.
     Coupling(Coupling),
+    /// Two ports joined by something that lets go: connected, not constrained.
+    Loose(Loose),
     /// A shaft held to the frame.
     Hold(Hold),
     /// A wheel that rolls without slip.
@@ -47,6 +49,7 @@ impl Element {
             Self::Planetary(planetary) => planetary.as_carrier_gear().constraint(),
             Self::Stepped(stepped) => stepped.as_carrier_gear().constraint(),
             Self::Coupling(coupling) => coupling.constraint(),
+            Self::Loose(loose) => loose.constraint(),
             Self::Hold(hold) => hold.constraint(),
             Self::Rolling(rolling) => rolling.constraint(),
         }

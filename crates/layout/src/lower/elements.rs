@@ -82,6 +82,7 @@ impl Builder<'_> {
             loss: mesh_efficiency(mesh).map_or(Loss::None, |efficiency| Loss::Pair { efficiency }),
             bearing_force: force,
             compliance: 1.0 / (module * module),
+            ..ElementLoss::default()
         };
         self.element(
             Element::Mesh(train::Mesh {
@@ -100,6 +101,7 @@ impl Builder<'_> {
             loss: pair(chain.efficiency),
             bearing_force: 0.0,
             compliance: 1.0,
+            ..ElementLoss::default()
         };
         self.element(
             Element::Mesh(train::Mesh {
@@ -119,6 +121,7 @@ impl Builder<'_> {
             // Tangential force alone: pretension is not known.
             bearing_force: 2.0 * units_per_mm / Length::millimetres(1.0).to_metres(),
             compliance: units_per_mm * units_per_mm,
+            ..ElementLoss::default()
         };
         let [a, b] = [self.port(&belt.a), self.port(&belt.b)];
         self.element(
@@ -144,6 +147,7 @@ impl Builder<'_> {
             loss: Loss::Worm(worm_friction(worm)),
             bearing_force: 0.0,
             compliance: 1.0,
+            ..ElementLoss::default()
         };
         self.element(Element::Worm(kind), loss)
     }
@@ -159,6 +163,7 @@ impl Builder<'_> {
             loss: basic(differential.efficiency),
             bearing_force: 0.0,
             compliance,
+            ..ElementLoss::default()
         };
         self.element(Element::Differential(kind), loss)
     }
@@ -179,6 +184,7 @@ impl Builder<'_> {
             loss: basic(planetary.efficiency),
             bearing_force: 0.0,
             compliance: 1.0,
+            ..ElementLoss::default()
         };
         self.element(Element::Planetary(kind), loss)
     }
@@ -196,6 +202,7 @@ impl Builder<'_> {
             loss: basic(stepped.efficiency),
             bearing_force: 0.0,
             compliance: scale * scale,
+            ..ElementLoss::default()
         };
         self.element(Element::Stepped(kind), loss)
     }
