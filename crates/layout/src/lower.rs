@@ -165,6 +165,7 @@ fn shaft_loss(shaft: &crate::document::Shaft) -> ShaftLoss {
         drag: Torque::newton_metres(shaft.drag_nm),
         viscous: shaft.viscous_nms,
         journal,
+        given: 0.0,
         inertia: shaft.inertia_kgm2,
     }
 }

@@ -76,6 +76,8 @@ pub struct ShaftLoss {
     pub viscous: f64,
     /// Plain bearings.
     pub journal: Option<Journal>,
+    /// Known torque on the shaft in N·m, whichever way it turns: of joints that slip.
+    pub given: f64,
     /// Moment of inertia in kg·m² (mass in kg of a vehicle's body); matters in runs only.
     pub inertia: f64,
 }

@@ -170,7 +170,7 @@ impl Network {
         }
     }
 
-    /// Friction on a shaft from drag and steady bearing loads, as torque on the shaft.
+    /// Friction on a shaft from drag, steady bearing loads and joints that slip, as torque on the shaft.
     pub(crate) fn steady_friction(&self, model: &Model, shaft: ShaftIdx, with_viscous: bool) -> f64 {
         let loss = &model.shafts[shaft.at()];
         let bearing = loss
@@ -181,7 +181,7 @@ impl Network {
         } else {
             0.0
         };
-        -self.signs[shaft.at()] * (loss.drag.to_newton_metres() + bearing) - viscous
+        loss.given - self.signs[shaft.at()] * (loss.drag.to_newton_metres() + bearing) - viscous
     }
 
     /// The right-hand side for loads as they are, at the present speeds, or creeping (terms of speed left out).
