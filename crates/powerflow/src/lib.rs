@@ -27,7 +27,7 @@ mod verdict;
 pub use circulation::{Circulation, circulation, rolling_power};
 pub use flow::Flow;
 pub use loads::{Load, LoadKind, slope_for_force};
-pub use losses::{Loss, WormFriction};
+pub use losses::{Collar, Loss, STATIC_OVER_KINETIC, WormFriction};
 pub use model::{Drive, ElementLoss, Journal, Model, Release, ShaftLoss, Source};
 pub use motor::{Motor, MotorPoint};
 pub use operate::{Operation, State, crowded_source, operate, rotation_senses};

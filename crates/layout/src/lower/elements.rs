@@ -319,6 +319,7 @@ pub fn worm_friction(worm: &doc::Worm) -> WormFriction {
         lead: Angle::degrees(worm.lead_angle_deg),
         friction: worm.friction,
         pressure: Angle::degrees(worm.pressure_angle_deg),
+        collar: None,
     }
 }
 

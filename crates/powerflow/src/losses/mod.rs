@@ -7,7 +7,7 @@ mod carrier;
 mod mesh;
 mod worm;
 
-pub use worm::WormFriction;
+pub use worm::{Collar, STATIC_OVER_KINETIC, WormFriction};
 
 use layshaft_kinematics::{Element, Motion, Port, Turning};
 
@@ -37,7 +37,26 @@ impl Loss {
         match self {
             Self::None => true,
             Self::Pair { efficiency } | Self::Basic { efficiency } => *efficiency >= 1.0,
-            Self::Worm(friction) => friction.friction == 0.0,
+            Self::Worm(friction) => friction.is_none(),
+        }
+    }
+
+    /// The same surfaces at rest. What was given as an efficiency stays; see [`crate::ElementLoss::efficiency_at_rest`].
+    #[must_use]
+    pub fn at_rest(&self) -> Self {
+        match self {
+            Self::Worm(friction) => Self::Worm(friction.at_rest()),
+            Self::None | Self::Pair { .. } | Self::Basic { .. } => *self,
+        }
+    }
+
+    /// The same with another efficiency, where it has one.
+    #[must_use]
+    pub fn with_efficiency(&self, efficiency: f64) -> Self {
+        match self {
+            Self::Pair { .. } => Self::Pair { efficiency },
+            Self::Basic { .. } => Self::Basic { efficiency },
+            Self::None | Self::Worm(_) => *self,
         }
     }
 
