@@ -159,6 +159,7 @@ fn shaft_loss(shaft: &crate::document::Shaft) -> ShaftLoss {
         radius: Length::millimetres(shaft.journal_radius_mm),
         overhang: shaft.overhang,
         steady_force: Force::ZERO,
+        steady_pull: None,
         relief: 1.0,
     });
     ShaftLoss {

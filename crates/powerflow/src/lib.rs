@@ -15,12 +15,14 @@ mod motor;
 mod motors;
 mod network;
 mod operate;
+pub mod relief;
 mod rest;
 mod root;
 mod settle;
 mod stall;
 mod stand;
 pub mod tooth;
+pub mod tooth_strength;
 mod vehicle;
 mod verdict;
 

@@ -4,8 +4,9 @@ use layshaft_kinematics::{Ratio, ShaftIdx, Train};
 use layshaft_quantity::{Force, Length, Torque};
 
 use crate::loads::Load;
-use crate::losses::Loss;
+use crate::losses::{Loss, STATIC_OVER_KINETIC};
 use crate::motor::Motor;
+use crate::relief::PortPull;
 
 /// A train with everything that puts torque on it.
 #[derive(Clone, Debug)]
@@ -24,13 +25,38 @@ pub struct Model {
     pub loads: Vec<Load>,
 }
 
+impl Model {
+    /// The same train with the friction of surfaces at rest: coefficients of threads, collars and journals times
+    /// [`STATIC_OVER_KINETIC`], efficiencies found from tooth friction as they are at rest. Typed efficiencies and drag
+    /// stay, since nothing says how much of them is friction.
+    #[must_use]
+    pub fn at_rest_friction(&self) -> Self {
+        let mut model = self.clone();
+        for element in &mut model.elements {
+            element.loss = match element.efficiency_at_rest {
+                Some(efficiency) => element.loss.with_efficiency(efficiency),
+                None => element.loss.at_rest(),
+            };
+        }
+        for journal in model.shafts.iter_mut().filter_map(|shaft| shaft.journal.as_mut()) {
+            journal.friction *= STATIC_OVER_KINETIC;
+        }
+        model
+    }
+}
+
 /// What an element loses and how it bends.
 #[derive(Clone, Debug, PartialEq)]
 pub struct ElementLoss {
     /// Its loss.
     pub loss: Loss,
+    /// Efficiency of the same surfaces at rest, where its loss is an efficiency that was found from friction; none: as
+    /// moving.
+    pub efficiency_at_rest: Option<f64>,
     /// Force on its shafts' bearings in N per unit of its multiplier; 0 where its size is not known.
     pub bearing_force: f64,
+    /// Per port: which way that force pulls its shaft; none: not known.
+    pub pulls: [Option<PortPull>; 3],
     /// Compliance for unit multiplier; how redundant loops share. 0: stiff beside the others.
     pub compliance: f64,
     /// What makes it let go; none: never.
@@ -59,7 +85,9 @@ impl Default for ElementLoss {
     fn default() -> Self {
         Self {
             loss: Loss::None,
+            efficiency_at_rest: None,
             bearing_force: 0.0,
+            pulls: [None; 3],
             compliance: 0.0,
             release: None,
             tooth_limit: None,
@@ -92,8 +120,10 @@ pub struct Journal {
     pub radius: Length,
     /// Bearing load over applied load, 1 between the bearings.
     pub overhang: f64,
-    /// Force from line pull or weight.
+    /// Force from line pull or weight: the sum of their sizes.
     pub steady_force: Force,
+    /// Their vector sum in N, where the directions of all of them are known.
+    pub steady_pull: Option<[f64; 2]>,
     /// Vector sum over scalar sum of the forces, 1 where their directions are not known.
     pub relief: f64,
 }
@@ -155,5 +185,68 @@ impl Drive {
             Self::Motor(motor) => Some(motor.creeping_torque().to_newton_metres()),
             Self::Crank { limit, .. } => limit.map(Torque::to_newton_metres),
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::losses::{Collar, WormFriction};
+    use layshaft_quantity::Angle;
+
+    fn model() -> Model {
+        let worm = Loss::Worm(WormFriction {
+            lead: Angle::degrees(5.0),
+            friction: 0.1,
+            pressure: Angle::degrees(20.0),
+            collar: Some(Collar {
+                friction: 0.2,
+                arm_ratio: 0.1,
+                reduction: 30.0,
+            }),
+        });
+        let pair = |efficiency_at_rest| ElementLoss {
+            loss: Loss::Pair { efficiency: 0.9 },
+            efficiency_at_rest,
+            ..ElementLoss::default()
+        };
+        let worm = ElementLoss {
+            loss: worm,
+            ..ElementLoss::default()
+        };
+        let journal = Journal {
+            friction: 0.1,
+            radius: Length::millimetres(2.0),
+            overhang: 1.5,
+            steady_force: Force::ZERO,
+            steady_pull: None,
+            relief: 1.0,
+        };
+        Model {
+            train: Train::new(1),
+            drive: None,
+            elements: vec![worm, pair(Some(0.87)), pair(None)],
+            shafts: vec![ShaftLoss {
+                journal: Some(journal),
+                ..ShaftLoss::default()
+            }],
+            sources: Vec::new(),
+            loads: Vec::new(),
+        }
+    }
+
+    #[test]
+    fn friction_at_rest_is_greater_where_it_is_known() {
+        let rest = model().at_rest_friction();
+        let Loss::Worm(worm) = rest.elements[0].loss else {
+            panic!("a worm stays one")
+        };
+        assert!((worm.friction - 0.13).abs() < 1e-15);
+        assert!((worm.collar.map_or(0.0, |collar| collar.friction) - 0.26).abs() < 1e-15);
+        assert_eq!(rest.elements[1].loss, Loss::Pair { efficiency: 0.87 });
+        assert_eq!(rest.elements[2].loss, Loss::Pair { efficiency: 0.9 });
+        assert!(
+            (rest.shafts[0].journal.map_or(0.0, |journal| journal.arm()) - 0.13 * 0.002 * 1.5).abs() < 1e-15
+        );
     }
 }
