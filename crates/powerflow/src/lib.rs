@@ -5,12 +5,14 @@
 //! *on the shafts*; [`Flow::into_element`] gives them as reported, into the element.
 
 pub mod ave;
+pub mod basic;
 mod circulation;
 mod flow;
 mod loads;
 pub mod losses;
 pub mod materials;
 mod model;
+mod modes;
 mod motor;
 mod motors;
 mod network;
