@@ -11,10 +11,11 @@ use serde_json::Value;
 use crate::workspace;
 
 /// Our crates from the bottom up: each may know only those above it in this list.
-const ORDER: [&str; 8] = [
+const ORDER: [&str; 9] = [
     "layshaft-quantity",
     "layshaft-kinematics",
     "layshaft-powerflow",
+    "layshaft-motion",
     "layshaft-layout",
     "layshaft-report",
     "layshaft-editor",
@@ -29,7 +30,7 @@ const BROWSER: [&str; 5] = ["yew", "web-sys", "js-sys", "wasm-bindgen", "gloo"];
 const FILES: [&str; 5] = ["serde", "serde_json", "schemars", "base64", "miniz_oxide"];
 
 /// Crates that must not know files; the page is the only one that may know the browser.
-const WITHOUT_FILES: [&str; 2] = ["layshaft-kinematics", "layshaft-powerflow"];
+const WITHOUT_FILES: [&str; 3] = ["layshaft-kinematics", "layshaft-powerflow", "layshaft-motion"];
 
 /// Crates that stand beside the product: nothing may depend on them.
 const BESIDE: [&str; 3] = ["xtask", "layshaft-tests", "layshaft-bench"];
