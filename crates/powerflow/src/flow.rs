@@ -78,6 +78,28 @@ impl Flow {
         }
     }
 
+    /// A flow of known parts; ports are torques on the shafts.
+    pub(crate) fn of_parts(
+        speeds: Vec<f64>,
+        source_torques: Vec<f64>,
+        load_torques: Vec<f64>,
+        shaft_friction: Vec<f64>,
+        ports: Vec<[f64; 3]>,
+    ) -> Self {
+        Self {
+            speeds,
+            source_torques,
+            load_torques,
+            shaft_friction,
+            ports,
+        }
+    }
+
+    /// Per element: torque on the shafts at its ports.
+    pub(crate) fn ports_on_shafts(&self) -> &[[f64; 3]] {
+        &self.ports
+    }
+
     /// A train on which nothing pulls.
     pub(crate) fn idle(model: &Model, speeds: Vec<f64>) -> Self {
         Self {

@@ -4,6 +4,8 @@ use layshaft_kinematics::ShaftIdx;
 use layshaft_quantity::{Angle, Force, Length, Torque};
 use libm::{cos, sin};
 
+use crate::motor::Motor;
+
 /// A load on a shaft (for a vehicle: on its body, whose "torque" is a force and whose "speed" is in m/s).
 #[derive(Clone, Debug, PartialEq)]
 pub struct Load {
@@ -24,6 +26,11 @@ pub enum LoadKind {
         viscous: f64,
         /// Torque per square of speed, N·m·s².
         fan: f64,
+    },
+    /// A motor beside another source on the same freedom: helps with what it gives at its speed.
+    Driving {
+        /// The motor.
+        motor: Motor,
     },
     /// A pull on a rope: keeps its sense whichever way the drum turns.
     Winch {
@@ -55,6 +62,7 @@ impl Load {
             LoadKind::Resisting { torque, viscous, fan } => {
                 -sign * (torque.to_newton_metres() + fan * speed * speed) - viscous * speed
             }
+            LoadKind::Driving { motor } => motor.torque(speed).to_newton_metres(),
             LoadKind::Winch { pull, radius, lifts } => -lifts * (*pull * *radius).to_newton_metres(),
             LoadKind::Vehicle {
                 weight,
@@ -84,7 +92,11 @@ impl Load {
     /// Whether its torque changes with speed.
     #[must_use]
     pub fn depends_on_speed(&self) -> bool {
-        matches!(self.kind, LoadKind::Resisting { viscous, fan, .. } if viscous != 0.0 || fan != 0.0)
+        match self.kind {
+            LoadKind::Resisting { viscous, fan, .. } => viscous != 0.0 || fan != 0.0,
+            LoadKind::Driving { .. } => true,
+            LoadKind::Winch { .. } | LoadKind::Vehicle { .. } => false,
+        }
     }
 
     /// What is scaled to find the stall pull: a unit of it, as torque (force) on the shaft at creeping speed of the given
@@ -93,7 +105,7 @@ impl Load {
     pub fn unit(&self, sign: f64) -> f64 {
         match &self.kind {
             LoadKind::Winch { radius, lifts, .. } => -lifts * radius.to_metres(),
-            LoadKind::Resisting { .. } | LoadKind::Vehicle { .. } => -sign,
+            LoadKind::Resisting { .. } | LoadKind::Vehicle { .. } | LoadKind::Driving { .. } => -sign,
         }
     }
 }

@@ -12,6 +12,7 @@ use crate::motor::Motor;
 use crate::motors;
 use crate::network::Network;
 use crate::settle::{HeldWorm, Settled, motion_of, settle};
+use crate::stand::Stand;
 use crate::verdict::{Lock, Verdict, decide};
 
 /// The state of a train, with its evidence.
@@ -44,6 +45,13 @@ pub enum State {
         /// Torque that it has.
         available: f64,
     },
+    /// Joints let go before the load moves: it is not carried.
+    LetsGo {
+        /// The joints that slip.
+        joints: Vec<ElementIdx>,
+        /// The shafts that nothing holds then.
+        shafts: Vec<ShaftIdx>,
+    },
     /// At rest, nothing asked of the drive.
     Held,
     /// It runs.
@@ -67,7 +75,15 @@ pub struct Operation {
     pub unproven: Vec<ElementIdx>,
     /// Redundant loops.
     pub redundant: Vec<SelfStress>,
+    /// How everything that can let go stands.
+    pub stand: Stand,
+    /// Other ways in which it could stand as consistently.
+    pub others: Vec<Stand>,
+    /// Speeds with those that torques settle among the settled.
+    pub(crate) found: Rc<Motion>,
     pub(crate) settled: Option<Settled>,
+    /// The model of the stand, where it is not the plain one.
+    pub(crate) derived: Option<Rc<Model>>,
 }
 
 pub(crate) const RPM: f64 = core::f64::consts::TAU / 60.0;
@@ -77,7 +93,7 @@ impl Operation {
     /// wheels stand behind all other elements in the order of [`Operation::held`].
     #[must_use]
     pub fn train_with_holds(&self, model: &Model) -> layshaft_kinematics::Train {
-        let mut train = model.train.clone();
+        let mut train = crate::stand::derive(model, &self.stand).model.train;
         for &element in &self.held {
             crate::settle::hold(&mut train, element);
         }
@@ -85,12 +101,27 @@ impl Operation {
     }
 }
 
-/// Finds a train's state and operating point.
+/// Finds a train's state and operating point. Where joints can let go, or the sources don't settle every shaft that
+/// carries torque, it is looked for from rest (`modes`).
 #[must_use]
 pub fn operate(model: &Model) -> Operation {
+    let joints = model.elements.iter().any(|element| element.release.is_some());
+    if joints {
+        return crate::modes::from_rest(model);
+    }
+    let plain = operate_as_it_stands(model);
+    match plain.state {
+        State::Undetermined { .. } => crate::modes::from_rest(model),
+        _ => plain,
+    }
+}
+
+/// State and operating point with every joint holding.
+pub(crate) fn operate_as_it_stands(model: &Model) -> Operation {
     let free = Rc::new(motion_of(model, &model.train));
     let mobility = free.mobility();
     let blank = |motion: Rc<Motion>, held: &[HeldWorm], state: State| Operation {
+        found: Rc::clone(&motion),
         motion,
         mobility,
         held: held.iter().map(|held| held.worm).collect(),
@@ -98,7 +129,10 @@ pub fn operate(model: &Model) -> Operation {
         flow: None,
         unproven: Vec::new(),
         redundant: Vec::new(),
+        stand: Stand::fast(model),
+        others: Vec::new(),
         settled: None,
+        derived: None,
     };
     if let Some(jam) = free.jam(&model.train) {
         return blank(free, &[], State::Jammed(jam));
@@ -134,6 +168,7 @@ pub fn operate(model: &Model) -> Operation {
 /// The sense in which the sources turn each shaft: −1, 0 or 1; 0 for shafts that they don't settle.
 #[must_use]
 pub fn rotation_senses(model: &Model) -> Vec<i8> {
+    let model = &crate::stand::with_open_backstops(model);
     let free = Rc::new(motion_of(model, &model.train));
     let motion = match settle(model, &free, &[]) {
         Ok(settled) => settled.motion,
@@ -158,7 +193,11 @@ pub fn rotation_senses(model: &Model) -> Vec<i8> {
 /// The first source for which the train leaves no room: the ones before it settle its shaft's speed already.
 #[must_use]
 pub fn crowded_source(model: &Model) -> Option<usize> {
-    let motion = motion_of(model, &model.train);
+    crowded_in(model, &motion_of(model, &crate::stand::kinematic_train(model)))
+}
+
+/// The same in a known motion.
+pub(crate) fn crowded_in(model: &Model, motion: &Motion) -> Option<usize> {
     let mut taken = Vec::new();
     model.sources.iter().position(|source| {
         let parameter = motion.parameter(source.shaft);
@@ -183,12 +222,14 @@ fn slipped_worm(model: &Model, settled: &Settled, flow: &Flow) -> Option<Element
 }
 
 fn run(model: &Model, settled: &Settled, operation: &mut Operation) {
-    if model.sources.is_empty() {
+    // Without a drive shaft it was asked what holds, not what turns.
+    let holds = model.drive.is_none() && model.loads.iter().any(crate::loads::Load::pulls_at_rest);
+    if model.sources.is_empty() && !holds {
         // Nothing turns it and nothing is asked of it: torques are 0, speeds are not known.
         operation.flow = Some(Flow::idle(model, vec![0.0; model.train.shaft_count()]));
         return;
     }
-    if model.sources.iter().all(|source| source.drive.sense() == 0.0) {
+    if !holds && model.sources.iter().all(|source| source.drive.sense() == 0.0) {
         operation.state = crate::rest::state_at_rest(model, settled);
         let nothing_pulls = !model.loads.iter().any(crate::loads::Load::pulls_at_rest);
         operation.flow = nothing_pulls.then(|| Flow::idle(model, vec![0.0; model.train.shaft_count()]));

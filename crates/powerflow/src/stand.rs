@@ -5,7 +5,7 @@
 //! out and leave a known torque behind. Which stand is the right one is decided in `modes` (at rest and in steady
 //! motion) or by what came before (in runs).
 
-use layshaft_kinematics::elements::{Hold, Loose};
+use layshaft_kinematics::elements::{Coupling, Hold, Loose};
 use layshaft_kinematics::{Constraint, Element, ElementIdx, Port, ShaftIdx};
 
 use crate::model::{ElementLoss, Model, Release};
@@ -42,6 +42,8 @@ pub struct Stand {
     pub joints: Vec<Joint>,
     /// Shafts (or bodies) that friction holds at rest.
     pub held: Vec<ShaftIdx>,
+    /// Elements with a carrier that turn as one block by their own friction.
+    pub blocked: Vec<ElementIdx>,
 }
 
 impl Stand {
@@ -51,11 +53,13 @@ impl Stand {
         Self {
             joints: vec![Joint::Fast; model.train.elements().len()],
             held: Vec::new(),
+            blocked: Vec::new(),
         }
     }
 }
 
-/// A model in one stand. Elements keep their numbers; the holds of [`Stand::held`] stand behind them.
+/// A model in one stand. Elements keep their numbers; the holds of [`Stand::held`] stand behind them, then a coupling of
+/// first central gear and carrier per element of [`Stand::blocked`].
 #[derive(Clone, Debug)]
 pub struct Derived {
     /// The model.
@@ -90,7 +94,11 @@ pub fn derive(model: &Model, stand: &Stand) -> Derived {
         derived.train.replace(element, loose(kind));
         derived.elements[element.at()] = ElementLoss::default();
         if let Release::Slip { .. } = release {
-            for (term, torque) in constraint.terms().iter().zip(slip_torques(release, &constraint, joint)) {
+            for (term, torque) in constraint
+                .terms()
+                .iter()
+                .zip(slip_torques(release, &constraint, joint))
+            {
                 if let Some(shaft) = term.port.shaft() {
                     derived.shafts[shaft.at()].given += torque;
                 }
@@ -100,6 +108,16 @@ pub fn derive(model: &Model, stand: &Stand) -> Derived {
     for &shaft in &stand.held {
         derived.train.add(Element::Hold(Hold {
             shaft: Port::Shaft(shaft),
+        }));
+        derived.elements.push(ElementLoss::default());
+    }
+    for &element in &stand.blocked {
+        let gear = model.train.element(element).as_carrier_gear();
+        derived.train.add(gear.map_or(Element::inert(), |gear| {
+            Element::Coupling(Coupling {
+                a: gear.first,
+                b: gear.carrier,
+            })
         }));
         derived.elements.push(ElementLoss::default());
     }
@@ -128,7 +146,10 @@ pub fn slip_torques(release: Release, constraint: &Constraint, joint: Joint) -> 
 fn loose(kind: &Element) -> Element {
     let constraint = kind.constraint();
     let port = |at: usize| constraint.terms().get(at).map_or(Port::Frame, |term| term.port);
-    Element::Loose(Loose { a: port(0), b: port(1) })
+    Element::Loose(Loose {
+        a: port(0),
+        b: port(1),
+    })
 }
 
 /// The train by which freedoms are counted: one-way clutches join but don't constrain.
@@ -141,4 +162,20 @@ pub fn kinematic_train(model: &Model) -> layshaft_kinematics::Train {
         }
     }
     train
+}
+
+/// The model with one-way clutches to the frame open: as it turns when they don't stop it.
+pub(crate) fn with_open_backstops(model: &Model) -> Model {
+    let mut stand = Stand::fast(model);
+    for (element, kind) in model.train.indexed() {
+        let to_frame = kind
+            .constraint()
+            .terms()
+            .iter()
+            .any(|term| term.port == Port::Frame);
+        if to_frame && matches!(model.elements[element.at()].release, Some(Release::OneWay { .. })) {
+            stand.joints[element.at()] = Joint::Open;
+        }
+    }
+    derive(model, &stand).model
 }

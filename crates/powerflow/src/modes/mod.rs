@@ -1,0 +1,264 @@
+//! What holds and what slips: from rest to the state that a train with joints that let go comes to.
+//!
+//! From rest everything holds: clutches, brakes, belts, what is free to turn but rubs. Then the pair that first exceeds
+//! its limit is released, and again, until all that holds is within its limits and all that moves moves the way its
+//! friction says; a pair that comes to rest on the way holds again. That is a search along one path, not over all
+//! combinations: each step changes one pair, and no stand is tried twice. Afterwards every pair is turned over once to
+//! see whether the train could stand otherwise as well.
+//!
+//! Speeds that no source settles come from the balance of torques (`freedoms`); what a stand asks of its joints is
+//! checked in `checks`.
+
+mod assemble;
+mod checks;
+mod freedoms;
+mod trial;
+
+use std::collections::BTreeSet;
+use std::rc::Rc;
+
+use layshaft_kinematics::{ElementIdx, Jam, ShaftIdx};
+use layshaft_quantity::Torque;
+
+use crate::model::{Drive, Model, Release};
+use crate::operate::{Operation, State};
+use crate::stand::{Joint, Stand, kinematic_train};
+use checks::Fix;
+use trial::{Found, Trial};
+
+/// Most steps of one search; each changes one pair.
+const MOST_STEPS: usize = 200;
+
+/// Finds the state from rest.
+pub(crate) fn from_rest(model: &Model) -> Operation {
+    let search = Search::new(model);
+    let mut operation = match search.settle(search.start()) {
+        Ok(trial) => {
+            let others = search.others(&trial.stand);
+            let mut operation = assemble::operation(&search, trial);
+            operation.others = others;
+            operation
+        }
+        Err(failed) => assemble::failure(&search, *failed),
+    };
+    let train = kinematic_train(model);
+    operation.mobility = crate::settle::motion_of(model, &train).mobility();
+    operation
+}
+
+/// A search for one model.
+pub(crate) struct Search<'a> {
+    /// As it was given.
+    pub(crate) given: &'a Model,
+    /// With sources that are off as friction on their shafts.
+    pub(crate) model: Rc<Model>,
+    /// Shafts that a crank at rest holds.
+    pub(crate) gripped: Vec<ShaftIdx>,
+    /// Whether all sources are off.
+    pub(crate) off: bool,
+}
+
+/// Why a search ended without a state.
+#[derive(Debug)]
+pub(crate) struct Failed {
+    pub(crate) stand: Stand,
+    pub(crate) reason: Reason,
+}
+
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) enum Reason {
+    /// These shafts gather speed without end, by so much torque.
+    RunsAway(Vec<ShaftIdx>, f64),
+    /// Nothing carries torque to these loads.
+    Unbalanced {
+        shafts: Vec<ShaftIdx>,
+        loads: Vec<usize>,
+    },
+    /// The drive can't turn, whatever lets go.
+    Jammed(Jam),
+    /// No stand is consistent, or none was found within the steps allowed.
+    NoneFound,
+}
+
+/// Where a search stands: the joints, and which freedoms are known to move.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) struct Place {
+    pub(crate) stand: Stand,
+    /// Shafts released from rest, with the sense in which they started.
+    pub(crate) moving: Vec<(ShaftIdx, i8)>,
+}
+
+impl<'a> Search<'a> {
+    fn new(given: &'a Model) -> Self {
+        let off = !given.sources.is_empty() && given.sources.iter().all(|source| source.drive.sense() == 0.0);
+        let mut model = given.clone();
+        let mut gripped = Vec::new();
+        if off {
+            for source in &given.sources {
+                match &source.drive {
+                    Drive::Motor(motor) => model.shafts[source.shaft.at()].drag += motor.holding_torque(),
+                    Drive::Crank {
+                        limit: Some(limit), ..
+                    } => model.shafts[source.shaft.at()].drag += *limit,
+                    Drive::Crank { limit: None, .. } => gripped.push(source.shaft),
+                }
+            }
+            model.sources.clear();
+            model.drive = None;
+        }
+        Self {
+            given,
+            model: Rc::new(model),
+            gripped,
+            off,
+        }
+    }
+
+    fn start(&self) -> Place {
+        Place {
+            stand: Stand {
+                held: self.gripped.clone(),
+                ..Stand::fast(&self.model)
+            },
+            moving: Vec::new(),
+        }
+    }
+
+    /// Follows one path of releases to a consistent state; where it comes round to a stand that was tried, it goes on from
+    /// the last choice that was left open.
+    fn settle(&self, start: Place) -> Result<Trial, Box<Failed>> {
+        let mut seen = BTreeSet::new();
+        let mut open = vec![start];
+        let mut stand = Stand::fast(&self.model);
+        let mut reason = Reason::NoneFound;
+        for _ in 0..MOST_STEPS {
+            let Some(place) = open.pop() else { break };
+            if !seen.insert(place.clone()) {
+                continue;
+            }
+            stand = place.stand.clone();
+            let fixes = match trial::look(self, &place) {
+                Found::Trial(trial) => {
+                    let fixes = checks::fixes(self, &place, &trial);
+                    if fixes.is_empty() {
+                        return Ok(*trial);
+                    }
+                    fixes
+                }
+                Found::Changed(next) => vec![Fix::Place(next)],
+                Found::Jammed(jam) => {
+                    let fixes = checks::releases(self, &place, &jam);
+                    reason = Reason::Jammed(jam);
+                    fixes
+                }
+                Found::Crowded(source) => checks::make_room(self, &place, source),
+                Found::Failed(reason) => return Err(Box::new(Failed { stand, reason })),
+            };
+            // The first fix is the one to follow: it goes on top.
+            open.extend(fixes.into_iter().rev().map(|fix| fix.apply(&place)));
+        }
+        Err(Box::new(Failed { stand, reason }))
+    }
+
+    /// Other consistent stands, each a pair away from the one found or where a search from there comes to.
+    fn others(&self, found: &Stand) -> Vec<Stand> {
+        let mut others: Vec<Stand> = Vec::new();
+        for place in self.neighbours(found) {
+            if let Ok(trial) = self.settle(place) {
+                let stand = &trial.stand;
+                let stands = !matches!(
+                    trial.operation.state,
+                    State::Stalled { .. } | State::SelfLocking(_)
+                );
+                if stands
+                    && stand.joints != found.joints
+                    && others.iter().all(|other| other.joints != stand.joints)
+                {
+                    others.push(trial.stand);
+                }
+            }
+        }
+        others
+    }
+
+    /// Every joint turned over, one at a time.
+    fn neighbours(&self, found: &Stand) -> Vec<Place> {
+        let mut places = Vec::new();
+        for (element, release) in self.joints() {
+            let now = found.joints[element.at()];
+            let ways: &[Joint] = match release {
+                Release::OneWay { .. } => &[Joint::Fast, Joint::Open],
+                Release::Slip { .. } => &[Joint::Fast, Joint::SlidingUp, Joint::SlidingDown],
+            };
+            for &way in ways.iter().filter(|way| **way != now) {
+                let mut stand = Stand {
+                    held: self.gripped.clone(),
+                    joints: found.joints.clone(),
+                    blocked: Vec::new(),
+                };
+                stand.joints[element.at()] = way;
+                places.push(Place {
+                    stand,
+                    moving: Vec::new(),
+                });
+            }
+        }
+        places
+    }
+
+    /// Elements that can let go.
+    pub(crate) fn joints(&self) -> impl Iterator<Item = (ElementIdx, Release)> + '_ {
+        self.model
+            .train
+            .indexed()
+            .filter_map(|(element, _)| Some((element, self.model.elements[element.at()].release?)))
+    }
+
+    /// A speed to measure others by, in rad/s.
+    pub(crate) fn usual_speed(&self) -> f64 {
+        let of = |source: &crate::model::Source| match &source.drive {
+            Drive::Motor(motor) => motor.speed_at(0.0).abs(),
+            Drive::Crank { speed, .. } => speed.abs(),
+        };
+        let fastest = self.model.sources.iter().map(of).fold(0.0, f64::max);
+        if fastest > 0.0 && fastest.is_finite() {
+            fastest
+        } else {
+            1.0
+        }
+    }
+
+    /// A torque to measure others by, in N·m: the largest that acts.
+    pub(crate) fn usual_torque(&self) -> f64 {
+        let loads = self
+            .model
+            .loads
+            .iter()
+            .map(|load| load.on_shaft(1.0, 0.0).abs().max(load.on_shaft(-1.0, 0.0).abs()));
+        let drags = self
+            .model
+            .shafts
+            .iter()
+            .map(|shaft| shaft.drag.to_newton_metres());
+        let limits = self.joints().map(|(_, release)| match release {
+            Release::Slip { limit } => limit.to_newton_metres(),
+            Release::OneWay { .. } => 0.0,
+        });
+        let sources = self
+            .model
+            .sources
+            .iter()
+            .filter_map(|source| source.drive.largest_torque())
+            .map(f64::abs);
+        let largest = loads
+            .chain(drags)
+            .chain(limits)
+            .chain(sources)
+            .fold(0.0, f64::max);
+        if largest > 0.0 {
+            largest
+        } else {
+            Torque::newton_metres(1.0).to_newton_metres()
+        }
+    }
+}
