@@ -7,6 +7,7 @@
 pub mod ave;
 pub mod basic;
 mod circulation;
+mod dynamics;
 mod flow;
 mod loads;
 pub mod losses;
@@ -29,12 +30,14 @@ mod vehicle;
 mod verdict;
 
 pub use circulation::{Circulation, circulation, rolling_power};
+pub use dynamics::{Dynamics, NoAcceleration, NoDynamics, Rates, Rubbing, Senses};
 pub use flow::Flow;
 pub use loads::{Load, LoadKind, slope_for_force};
 pub use losses::{Collar, Loss, STATIC_OVER_KINETIC, WormFriction};
 pub use model::{Drive, ElementLoss, Journal, Model, Release, ShaftLoss, Source};
 pub use motor::{Motor, MotorPoint};
 pub use operate::{Operation, State, crowded_source, operate, rotation_senses};
+pub use rest::{Holding, holding};
 pub use stall::{Stall, StallLimit};
 pub use stand::{Derived, Joint, Stand, derive, kinematic_train, slip_torques};
 pub use vehicle::{Axles, Geometry, tipping_slope, traction_slope};

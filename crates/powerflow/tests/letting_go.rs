@@ -4,7 +4,7 @@ use layshaft_kinematics::elements::{Coupling, Differential, Hold, Mesh};
 use layshaft_kinematics::{Element, ElementIdx, Port, Ratio, ShaftIdx, Train};
 use layshaft_powerflow::{
     Drive, ElementLoss, Joint, Load, LoadKind, Loss, Model, Motor, Operation, Release, ShaftLoss, Source,
-    State, operate,
+    StallLimit, State, holding, operate,
 };
 use layshaft_quantity::{AngularSpeed, Current, Force, Length, Resistance, Torque, Voltage};
 
@@ -281,7 +281,7 @@ fn of_two_drives_behind_one_way_clutches_the_faster_drives() {
 #[test]
 fn two_motors_behind_one_way_clutches_share_a_heavy_load() {
     let mut bench = Bench::new(3);
-    [0, 1].map(|at| bench.one_way(shaft(at), shaft(2)));
+    let _ = [0, 1].map(|at| bench.one_way(shaft(at), shaft(2)));
     bench.motor(0, 12.0);
     bench.motor(1, 12.0);
     bench.load(2, 0.4, 0.0);
@@ -322,4 +322,62 @@ fn a_brake_stronger_than_the_motor_stalls_it() {
         "{:#?}",
         bench.operate().state
     );
+}
+
+#[test]
+fn a_slip_clutch_limits_the_pull() {
+    let mut bench = Bench::new(3);
+    let clutch = bench.slip(shaft(0), shaft(1), 0.2);
+    bench.mesh(1, 2, [10, 40]);
+    bench.motor(0, 12.0);
+    bench.winch(2, 0.4);
+    let operation = bench.operate();
+    let stall = operation.stall(&bench.0, 0).expect("something limits it");
+    assert_eq!(stall.limit, StallLimit::Slip(clutch));
+    close(stall.size, 0.8 / 0.01);
+    runs(&operation);
+}
+
+#[test]
+fn the_pull_is_the_same_whether_the_load_is_carried_now_or_not() {
+    let pull = |weight: f64| {
+        let mut bench = Bench::new(2);
+        bench.slip(shaft(0), shaft(1), 0.2);
+        bench.motor(0, 12.0);
+        bench.winch(1, weight);
+        bench
+            .operate()
+            .stall(&bench.0, 0)
+            .expect("something limits it")
+            .size
+    };
+    close(pull(0.1), 20.0);
+    close(pull(5.0), 20.0);
+}
+
+#[test]
+fn skipping_teeth_limit_the_pull() {
+    let mut bench = Bench::new(2);
+    let mesh = bench.mesh(0, 1, [10, 40]);
+    bench.0.elements[mesh.at()].tooth_limit = Some(Torque::newton_metres(0.1));
+    bench.motor(0, 12.0);
+    bench.winch(1, 0.2);
+    let stall = bench.operate().stall(&bench.0, 0).expect("something limits it");
+    assert_eq!(stall.limit, StallLimit::Tooth(mesh));
+    close(stall.size, 0.4 / 0.01);
+}
+
+#[test]
+fn friction_of_the_motor_holds_a_light_weight() {
+    for (weight, wanted) in [(0.1, true), (0.2, false)] {
+        let mut bench = Bench::new(2);
+        bench.mesh(0, 1, [10, 40]);
+        bench.motor(0, 12.0);
+        bench.winch(1, weight);
+        let held = holding(&bench.0).expect("a weight pulls");
+        // The motor's friction is 0.1 A / 1.2 A of 0.4 N·m.
+        close(held.available, 0.4 / 12.0);
+        close(held.needed.expect("it would run"), weight / 4.0);
+        assert_eq!(held.holds, wanted);
+    }
 }

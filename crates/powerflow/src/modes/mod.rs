@@ -91,7 +91,11 @@ pub(crate) struct Place {
 impl<'a> Search<'a> {
     fn new(given: &'a Model) -> Self {
         let off = !given.sources.is_empty() && given.sources.iter().all(|source| source.drive.sense() == 0.0);
-        let mut model = given.clone();
+        let mut model = if off {
+            given.at_rest_friction()
+        } else {
+            given.clone()
+        };
         let mut gripped = Vec::new();
         if off {
             for source in &given.sources {
