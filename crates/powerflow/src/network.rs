@@ -285,7 +285,7 @@ fn absolute(model: &Model, element: ElementIdx, kind: &Element, rotation: &Rotat
 }
 
 /// Whether a constraint reads 0 = 0: on the frame alone, or two ends on one shaft that cancel.
-fn ties_nothing(constraint: &Constraint) -> bool {
+pub(crate) fn ties_nothing(constraint: &Constraint) -> bool {
     let terms = constraint.terms();
     let on = |shaft| terms.iter().filter(move |term| term.port.shaft() == Some(shaft));
     let shafts = terms.iter().filter_map(|term| term.port.shaft());
@@ -298,7 +298,7 @@ fn ties_nothing(constraint: &Constraint) -> bool {
 ///
 /// Wheels on the ground share by wheel load, whatever else is in the loop; gears and belts share by their compliance; a
 /// loop of nothing but stiff parts shares as if all were alike.
-fn compliance_rows(
+pub(crate) fn compliance_rows(
     model: &Model,
     train: &Train,
     stresses: &[layshaft_kinematics::SelfStress],

@@ -14,7 +14,7 @@ const SINGULAR: f64 = 1e-13;
 
 /// A square matrix taken apart.
 #[derive(Clone, Debug)]
-pub(super) struct Lu {
+pub(crate) struct Lu {
     steps: Vec<Step>,
 }
 
@@ -39,7 +39,7 @@ struct Elimination {
 impl Lu {
     /// Takes a matrix apart that is given by its entries (row, column, value); `None` when it is singular to working
     /// precision.
-    pub(super) fn new(size: usize, entries: impl IntoIterator<Item = (u32, u32, f64)>) -> Option<Self> {
+    pub(crate) fn new(size: usize, entries: impl IntoIterator<Item = (u32, u32, f64)>) -> Option<Self> {
         let mut work = Elimination::new(size, entries);
         let mut steps = Vec::with_capacity(size);
         while let Some((_, row)) = work.by_length.pop_first() {
@@ -49,7 +49,7 @@ impl Lu {
     }
 
     /// Solves for one right-hand side.
-    pub(super) fn solve(&self, right_hand_side: &[f64]) -> Vec<f64> {
+    pub(crate) fn solve(&self, right_hand_side: &[f64]) -> Vec<f64> {
         let mut side = right_hand_side.to_vec();
         for step in &self.steps {
             let own = side[step.row as usize];
