@@ -35,7 +35,9 @@ pub use flow::Flow;
 pub use loads::{Load, LoadKind, slope_for_force};
 pub use losses::{Collar, Loss, STATIC_OVER_KINETIC, WormFriction};
 pub use model::{Drive, ElementLoss, Journal, Model, Release, ShaftLoss, Source};
-pub use motor::{Motor, MotorPoint};
+pub use motor::{
+    MeasuredPoint, Motor, MotorPoint, MotorSheet, TwoPointProblem, WorkPoint, battery_life, efficiency_map,
+};
 pub use operate::{Operation, State, crowded_source, operate, rotation_senses};
 pub use rest::{Holding, holding};
 pub use stall::{Stall, StallLimit};

@@ -81,6 +81,10 @@ quantity!(/// Electric current, signed.
     Current, "A" { amperes / to_amperes = 1.0 });
 quantity!(/// Electric potential, signed.
     Voltage, "V" { volts / to_volts = 1.0 });
+quantity!(/// Time that something takes.
+    Time, "s" { seconds / to_seconds = 1.0, hours / to_hours = 3600.0 });
+quantity!(/// Electric charge, such as a battery holds.
+    Charge, "C" { coulombs / to_coulombs = 1.0, milliampere_hours / to_milliampere_hours = 3.6 });
 quantity!(/// Electric resistance.
     Resistance, "Ω" { ohms / to_ohms = 1.0 });
 
@@ -107,6 +111,7 @@ product!(Force * Length = Torque);
 product!(AngularSpeed * Length = Speed);
 product!(Voltage * Current = Power);
 product!(Resistance * Current = Voltage);
+product!(Current * Time = Charge);
 
 #[cfg(test)]
 mod tests {
@@ -116,6 +121,12 @@ mod tests {
     fn torque_times_speed_is_power() {
         let power = Torque::newton_metres(2.0) * AngularSpeed::rpm(60.0);
         assert!((power.to_watts() - 2.0 * TAU).abs() < 1e-12);
+    }
+
+    #[test]
+    fn half_an_ampere_for_two_hours_is_a_thousand_milliampere_hours() {
+        let charge = Current::amperes(0.5) * Time::hours(2.0);
+        assert!((charge.to_milliampere_hours() - 1000.0).abs() < 1e-9);
     }
 
     #[test]
