@@ -381,3 +381,57 @@ fn friction_of_the_motor_holds_a_light_weight() {
         assert_eq!(held.holds, wanted);
     }
 }
+
+#[test]
+fn twenty_drives_behind_one_way_clutches_stay_quick() {
+    let mut bench = Bench::new(21);
+    for at in 0..20 {
+        bench.one_way(shaft(at), shaft(20));
+        bench.crank(at, 30.0 + f64::from(at));
+    }
+    bench.load(20, 0.5, 0.0);
+    let operation = bench.operate();
+    close(runs(&operation).speeds[20], 49.0 * RPM);
+}
+
+#[test]
+fn twenty_slip_clutches_in_a_row_slip_at_the_weakest() {
+    let mut bench = Bench::new(21);
+    for at in 0..20 {
+        bench.slip(shaft(at), shaft(at + 1), 0.5 + 0.01 * f64::from((at * 7) % 20));
+    }
+    bench.crank(0, 60.0);
+    bench.load(20, 0.9, 0.0);
+    let operation = bench.operate();
+    close(runs(&operation).source_torques[0], 0.5);
+}
+
+#[test]
+fn twenty_brakes_and_differentials_find_a_state() {
+    let mut bench = Bench::new(41);
+    for at in 0..20 {
+        // Each differential passes half of its carrier's speed change on through a side that a weak brake holds.
+        bench.differential([20 + at, at + 1], at);
+        let limit = Torque::newton_metres(0.02 * f64::from(at + 1));
+        bench.add(
+            Element::Hold(Hold {
+                shaft: shaft(20 + at + 1),
+            }),
+            Loss::None,
+            Some(Release::Slip { limit }),
+        );
+    }
+    bench.crank(0, 60.0);
+    bench.load(20, 0.3, 0.0);
+    let operation = bench.operate();
+    let flow = runs(&operation);
+    let given: f64 = flow.source_torques[0] * flow.speeds[0];
+    let taken: f64 = -flow.load_torques[0] * flow.speeds[20];
+    let lost: f64 = bench
+        .0
+        .train
+        .indexed()
+        .map(|(element, _)| flow.loss(&bench.0.train, element))
+        .sum();
+    close(given, taken + lost);
+}

@@ -59,6 +59,7 @@ pub(super) fn find(search: &Search<'_>, place: &Place, mut prepared: Prepared) -
         let mut change = 0.0_f64;
         for at in 0..speeds.len() {
             let mut line = Line {
+                search,
                 prepared: &mut prepared,
                 speeds: speeds.clone(),
                 at,
@@ -104,17 +105,18 @@ enum Balance {
 }
 
 /// One freedom, the others at given speeds.
-struct Line<'a> {
+struct Line<'a, 'b> {
+    search: &'a Search<'b>,
     prepared: &'a mut Prepared,
     speeds: Vec<f64>,
     at: usize,
 }
 
-impl Line<'_> {
+impl Line<'_, '_> {
     fn flow(&mut self, speed: f64) -> (Option<Flow>, State) {
         self.speeds[self.at] = speed;
         set(self.prepared, &self.speeds);
-        let (operation, flow) = probe(&self.prepared.model);
+        let (operation, flow) = probe(self.search, &self.prepared.model);
         (flow, operation.state)
     }
 
@@ -187,7 +189,7 @@ impl Line<'_> {
 }
 
 /// What is at rest, or turns as one, at a speed where torques jump: it holds from here on.
-fn come_to_rest(search: &Search<'_>, place: &Place, line: &mut Line<'_>, speed: f64) -> Option<Place> {
+fn come_to_rest(search: &Search<'_>, place: &Place, line: &mut Line<'_, '_>, speed: f64) -> Option<Place> {
     let shaft = line.prepared.freedoms[line.at];
     let mut next = place.clone();
     next.moving.retain(|(moving, _)| *moving != shaft);
@@ -291,7 +293,7 @@ pub(super) fn starts(
     for way in [1_i8, -1] {
         values[at] = f64::from(way) * creep;
         set(&mut prepared, &values);
-        let Some(flow) = probe(&prepared.model).1 else {
+        let Some(flow) = probe(search, &prepared.model).1 else {
             continue;
         };
         let surplus = -flow.source_torques[own + at] * f64::from(way);

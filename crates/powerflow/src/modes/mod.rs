@@ -14,6 +14,7 @@ mod checks;
 mod freedoms;
 mod trial;
 
+use std::cell::Cell;
 use std::collections::BTreeSet;
 use std::rc::Rc;
 
@@ -28,11 +29,15 @@ use trial::{Found, Trial};
 
 /// Most steps of one search; each changes one pair.
 const MOST_STEPS: usize = 200;
+/// Most operating points that are worked out in looking for other consistent states, so that a drawing never waits.
+const PROBES_FOR_OTHERS: usize = 300;
+/// Most steps from a pair turned over to another consistent state.
+const STEPS_TO_OTHERS: usize = 6;
 
 /// Finds the state from rest.
 pub(crate) fn from_rest(model: &Model) -> Operation {
     let search = Search::new(model);
-    let mut operation = match search.settle(search.start()) {
+    let mut operation = match search.settle(search.start(), MOST_STEPS) {
         Ok(trial) => {
             let others = search.others(&trial.stand);
             let mut operation = assemble::operation(&search, trial);
@@ -56,6 +61,8 @@ pub(crate) struct Search<'a> {
     pub(crate) gripped: Vec<ShaftIdx>,
     /// Whether all sources are off.
     pub(crate) off: bool,
+    /// Operating points worked out so far.
+    pub(crate) probes: Cell<usize>,
 }
 
 /// Why a search ended without a state.
@@ -115,6 +122,7 @@ impl<'a> Search<'a> {
             model: Rc::new(model),
             gripped,
             off,
+            probes: Cell::new(0),
         }
     }
 
@@ -130,12 +138,12 @@ impl<'a> Search<'a> {
 
     /// Follows one path of releases to a consistent state; where it comes round to a stand that was tried, it goes on from
     /// the last choice that was left open.
-    fn settle(&self, start: Place) -> Result<Trial, Box<Failed>> {
+    fn settle(&self, start: Place, steps: usize) -> Result<Trial, Box<Failed>> {
         let mut seen = BTreeSet::new();
         let mut open = vec![start];
         let mut stand = Stand::fast(&self.model);
         let mut reason = Reason::NoneFound;
-        for _ in 0..MOST_STEPS {
+        for _ in 0..steps {
             let Some(place) = open.pop() else { break };
             if !seen.insert(place.clone()) {
                 continue;
@@ -167,8 +175,12 @@ impl<'a> Search<'a> {
     /// Other consistent stands, each a pair away from the one found or where a search from there comes to.
     fn others(&self, found: &Stand) -> Vec<Stand> {
         let mut others: Vec<Stand> = Vec::new();
+        let most = self.probes.get() + PROBES_FOR_OTHERS;
         for place in self.neighbours(found) {
-            if let Ok(trial) = self.settle(place) {
+            if self.probes.get() > most {
+                break;
+            }
+            if let Ok(trial) = self.settle(place, STEPS_TO_OTHERS) {
                 let stand = &trial.stand;
                 let stands = !matches!(
                     trial.operation.state,

@@ -73,15 +73,15 @@ pub(crate) fn look(search: &Search<'_>, place: &Place) -> Found {
         return Found::Changed(next);
     }
     match freedoms::find(search, place, prepared) {
-        Speeds::Found(prepared) => Found::Trial(Box::new(conclude(place, prepared))),
+        Speeds::Found(prepared) => Found::Trial(Box::new(conclude(search, place, prepared))),
         Speeds::Changed(next) => Found::Changed(next),
         Speeds::Jammed(jam) => Found::Jammed(jam),
         Speeds::RunsAway(shafts, torque) => Found::Failed(Reason::RunsAway(shafts, torque)),
     }
 }
 
-fn conclude(place: &Place, prepared: Prepared) -> Trial {
-    let (operation, flow) = probe(&prepared.model);
+fn conclude(search: &Search<'_>, place: &Place, prepared: Prepared) -> Trial {
+    let (operation, flow) = probe(search, &prepared.model);
     Trial {
         stand: place.stand.clone(),
         model: Rc::new(prepared.model),
@@ -93,7 +93,8 @@ fn conclude(place: &Place, prepared: Prepared) -> Trial {
 }
 
 /// The state, and what flows or would flow if the sources were strong enough.
-pub(super) fn probe(model: &Model) -> (Operation, Option<Flow>) {
+pub(super) fn probe(search: &Search<'_>, model: &Model) -> (Operation, Option<Flow>) {
+    search.probes.set(search.probes.get() + 1);
     let operation = operate_as_it_stands(model);
     let flow = match operation.state {
         State::Stalled { .. } => operate_as_it_stands(&with_endless_sources(model)).flow,
