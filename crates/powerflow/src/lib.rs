@@ -22,6 +22,7 @@ pub mod relief;
 mod rest;
 mod root;
 mod settle;
+mod shifting;
 mod stall;
 mod stand;
 pub mod tooth;
@@ -40,7 +41,8 @@ pub use motor::{
 };
 pub use operate::{Operation, State, crowded_source, operate, rotation_senses};
 pub use rest::{Holding, holding};
+pub use shifting::{Shifting, shifting};
 pub use stall::{Stall, StallLimit};
 pub use stand::{Derived, Joint, Stand, derive, kinematic_train, slip_torques};
-pub use vehicle::{Axles, Geometry, tipping_slope, traction_slope};
+pub use vehicle::{Axles, Geometry, axle_loads, tipping_slope, traction_slope};
 pub use verdict::Lock;
