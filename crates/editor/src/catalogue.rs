@@ -5,7 +5,7 @@
 mod defaults;
 mod symbols;
 
-pub use defaults::default_element;
+pub use defaults::{SWITCHED, default_element};
 
 use layshaft_layout::{ElementKind, MeshForm};
 
@@ -26,6 +26,8 @@ pub enum Kind {
     Chain,
     /// Plain belt.
     Belt,
+    /// Two wheels pressed together.
+    FrictionWheel,
     /// Worm and wheel.
     Worm,
     /// Bevel differential.
@@ -38,6 +40,12 @@ pub enum Kind {
     Clutch,
     /// Brake.
     Brake,
+    /// One-way clutch.
+    OneWay,
+    /// Slip clutch.
+    SlipClutch,
+    /// Torque switch.
+    TorqueSwitch,
     /// DC motor.
     Motor,
     /// Hand crank.
@@ -62,12 +70,16 @@ impl Kind {
             },
             ElementKind::Chain(_) => Self::Chain,
             ElementKind::Belt(_) => Self::Belt,
+            ElementKind::FrictionWheel(_) => Self::FrictionWheel,
             ElementKind::Worm(_) => Self::Worm,
             ElementKind::Differential(_) => Self::Differential,
             ElementKind::Planetary(_) => Self::Planetary,
             ElementKind::Stepped(_) => Self::Stepped,
             ElementKind::Clutch(_) => Self::Clutch,
             ElementKind::Brake(_) => Self::Brake,
+            ElementKind::OneWay(_) => Self::OneWay,
+            ElementKind::SlipClutch(_) => Self::SlipClutch,
+            ElementKind::TorqueSwitch(_) => Self::TorqueSwitch,
             ElementKind::Motor(_) => Self::Motor,
             ElementKind::Crank(_) => Self::Crank,
             ElementKind::Load(_) => Self::Load,
@@ -97,8 +109,12 @@ impl Kind {
             | Self::BevelMesh
             | Self::Chain
             | Self::Belt
+            | Self::FrictionWheel
             | Self::Worm
-            | Self::Clutch => 2,
+            | Self::Clutch
+            | Self::OneWay
+            | Self::SlipClutch
+            | Self::TorqueSwitch => 2,
         }
     }
 
@@ -122,12 +138,16 @@ impl Kind {
             Self::Mesh | Self::RingMesh | Self::BevelMesh => "g",
             Self::Chain => "chain",
             Self::Belt => "belt",
+            Self::FrictionWheel => "wheels",
             Self::Worm => "worm",
             Self::Differential => "diff",
             Self::Planetary => "set",
             Self::Stepped => "step",
             Self::Clutch => "clutch",
             Self::Brake => "brake",
+            Self::OneWay => "oneway",
+            Self::SlipClutch => "slip",
+            Self::TorqueSwitch => "switch",
             Self::Motor => "motor",
             Self::Crank => "crank",
             Self::Load => "load",
@@ -206,7 +226,7 @@ const fn entry(
 
 use Group::{Branch, Drive, Hold, Load, Turn};
 
-const ENTRIES: [Entry; 17] = [
+const ENTRIES: [Entry; 21] = [
     entry(
         Kind::Shaft,
         Turn,
@@ -256,6 +276,14 @@ const ENTRIES: [Entry; 17] = [
         symbols::BELT,
     ),
     entry(
+        Kind::FrictionWheel,
+        Turn,
+        '0',
+        "Friction wheels",
+        "Two wheels pressed together; above a torque they slip.",
+        symbols::FRICTION_WHEEL,
+    ),
+    entry(
         Kind::Worm,
         Turn,
         'w',
@@ -302,6 +330,30 @@ const ENTRIES: [Entry; 17] = [
         "Brake",
         "Holds a shaft still in the positions that engage it.",
         symbols::BRAKE,
+    ),
+    entry(
+        Kind::OneWay,
+        Hold,
+        'y',
+        "One-way clutch",
+        "Drives one way round and is overrun the other; from the frame it keeps a shaft from turning back.",
+        symbols::ONE_WAY,
+    ),
+    entry(
+        Kind::SlipClutch,
+        Hold,
+        'j',
+        "Slip clutch",
+        "Joins two shafts up to a torque and slips above it.",
+        symbols::SLIP_CLUTCH,
+    ),
+    entry(
+        Kind::TorqueSwitch,
+        Hold,
+        'q',
+        "Torque switch",
+        "Joins two shafts and shifts to another position by the torque through it.",
+        symbols::TORQUE_SWITCH,
     ),
     entry(
         Kind::Motor,

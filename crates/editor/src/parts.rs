@@ -32,6 +32,10 @@ pub fn ports(kind: &ElementKind) -> Vec<Port<'_>> {
         ElementKind::Mesh(mesh) => pair(&mesh.a, &mesh.b),
         ElementKind::Chain(chain) => pair(&chain.a, &chain.b),
         ElementKind::Belt(belt) => pair(&belt.a, &belt.b),
+        ElementKind::FrictionWheel(wheels) => pair(&wheels.a, &wheels.b),
+        ElementKind::OneWay(clutch) => pair(&clutch.a, &clutch.b),
+        ElementKind::SlipClutch(clutch) => pair(&clutch.a, &clutch.b),
+        ElementKind::TorqueSwitch(switch) => pair(&switch.a, &switch.b),
         ElementKind::Clutch(clutch) => pair(&clutch.a, &clutch.b),
         ElementKind::Worm(worm) => vec![
             port("worm", "worm", &worm.worm),
@@ -123,6 +127,7 @@ pub fn new_shaft(id: &Id, at: Point) -> Shaft {
     Shaft {
         id: id.clone(),
         at: [at.x, at.y],
+        axis_mm: None,
         drag_nm: 0.0,
         viscous_nms: 0.0,
         inertia_kgm2: 0.0,

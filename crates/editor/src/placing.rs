@@ -1,6 +1,6 @@
 //! What placing a kind does to the layout: the shafts it needs, the element, and what is selected afterwards.
 
-use layshaft_layout::{Command, Element, Id, Layout};
+use layshaft_layout::{Command, Element, ElementKind, Id, Layout, Position};
 
 use crate::catalogue::{Kind, default_element};
 use crate::geometry::Point;
@@ -75,10 +75,16 @@ pub fn plan(layout: &Layout, kind: Kind, spot: &Spot, engage_in: &Id) -> Plan {
             }
         }
     }
-    let element = default_element(kind, &shafts).map(|made| Element {
-        id: ids.element(kind.id_stem()),
-        at: None,
-        kind: made,
+    let element = default_element(kind, &shafts).map(|mut made| {
+        if let ElementKind::TorqueSwitch(switch) = &mut made {
+            let [from, to] = two_positions(layout, &mut commands, || ids.position());
+            (switch.from, switch.to) = (from, to);
+        }
+        Element {
+            id: ids.element(kind.id_stem()),
+            at: None,
+            kind: made,
+        }
     });
     let output = shafts
         .last()
@@ -115,6 +121,26 @@ pub fn plan(layout: &Layout, kind: Kind, spot: &Spot, engage_in: &Id) -> Plan {
         name: format!("place {named}"),
         spoken: format!("{named} on {}", parts::list(&on)),
     }
+}
+
+/// The first two positions; where there are fewer, the rest are made.
+fn two_positions(layout: &Layout, commands: &mut Vec<Command>, mut fresh: impl FnMut() -> Id) -> [Id; 2] {
+    let mut ids: Vec<Id> = layout
+        .effective_positions()
+        .into_iter()
+        .map(|position| position.id)
+        .collect();
+    if ids.len() < 2 {
+        let id = fresh();
+        let position = Position {
+            name: "Shifted".to_owned(),
+            id: id.clone(),
+            engaged: Vec::new(),
+        };
+        commands.push(layout.position_added(position));
+        ids.push(id);
+    }
+    [ids[0].clone(), ids[1].clone()]
 }
 
 fn given_shafts(spot: &Spot) -> &[Id] {

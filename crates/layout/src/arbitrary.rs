@@ -3,6 +3,7 @@
 
 mod commands;
 
+use layshaft_powerflow::materials::{MATERIALS, Material, MaterialPair, PAIRS};
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
@@ -25,9 +26,10 @@ pub fn layout() -> impl Strategy<Value = Layout> {
             text(),
             option::of(select(ids)),
             0_u64..40,
-            carried(),
+            (carried(), option::of(material_pair()), course()),
         )
-            .prop_flat_map(|(shafts, kinds, places, title, notes, drive, used, carried)| {
+            .prop_flat_map(|(shafts, kinds, places, title, notes, drive, used, rest)| {
+                let (carried, material_pair, course) = rest;
                 let elements = elements(kinds, places);
                 let engageable = elements.iter().filter(|element| element.kind.is_engageable());
                 let engageable: Vec<Id> = engageable.map(|element| element.id.clone()).collect();
@@ -35,6 +37,7 @@ pub fn layout() -> impl Strategy<Value = Layout> {
                     title,
                     notes,
                     drive,
+                    material_pair,
                     shafts: (0..)
                         .zip(shafts)
                         .map(|(index, body)| Shaft {
@@ -44,6 +47,7 @@ pub fn layout() -> impl Strategy<Value = Layout> {
                         .collect(),
                     elements,
                     positions: Vec::new(),
+                    course,
                     carried,
                     last_number: 0,
                 };
@@ -52,6 +56,7 @@ pub fn layout() -> impl Strategy<Value = Layout> {
                         positions,
                         ..layout.clone()
                     };
+                    drop_lost_switches(&mut layout);
                     layout.last_number = layout.largest_number().max(used);
                     layout
                 })
@@ -64,6 +69,7 @@ pub fn element_kind(shafts: Vec<Id>) -> impl Strategy<Value = ElementKind> {
     Union::new([
         mesh(shafts.clone()).boxed(),
         two_ends(shafts.clone()).boxed(),
+        joint(shafts.clone()).boxed(),
         worm(shafts.clone()).boxed(),
         three_ends(shafts.clone()).boxed(),
         one_end(shafts.clone()).boxed(),
@@ -102,6 +108,31 @@ fn positions(engageable: Vec<Id>) -> impl Strategy<Value = Vec<Position>> {
     })
 }
 
+/// Torque switches between positions that are not there.
+fn drop_lost_switches(layout: &mut Layout) {
+    let positions = &layout.positions;
+    let known = |id: &Id| positions.iter().any(|position| position.id == *id);
+    layout.elements.retain(|element| match &element.kind {
+        ElementKind::TorqueSwitch(switch) => known(&switch.from) && known(&switch.to),
+        _ => true,
+    });
+}
+
+fn material_pair() -> impl Strategy<Value = &'static MaterialPair> {
+    select(PAIRS.iter().collect::<Vec<_>>())
+}
+
+fn course() -> impl Strategy<Value = Vec<Stretch>> {
+    let stretch = (
+        prop_oneof![0.01..100.0, Just(3.0)],
+        prop_oneof![Just(0.0), -89.0..89.0],
+    );
+    vec(stretch, 0..3).prop_map(|stretches| {
+        let made = |(length_m, slope_deg)| Stretch { length_m, slope_deg };
+        stretches.into_iter().map(made).collect()
+    })
+}
+
 fn carried() -> impl Strategy<Value = serde_json::Map<String, serde_json::Value>> {
     let value = select(vec![
         serde_json::json!([10, 12, 15]),
@@ -128,7 +159,7 @@ fn text() -> impl Strategy<Value = String> {
 
 fn shaft_body() -> impl Strategy<Value = Shaft> {
     (
-        place(),
+        (place(), option::of(place())),
         not_negative(),
         not_negative(),
         not_negative(),
@@ -137,9 +168,18 @@ fn shaft_body() -> impl Strategy<Value = Shaft> {
         0.0..9.0,
     )
         .prop_map(
-            |(at, drag_nm, viscous_nms, inertia_kgm2, journal_radius_mm, journal_friction, overhang)| Shaft {
+            |(
+                (at, axis_mm),
+                drag_nm,
+                viscous_nms,
+                inertia_kgm2,
+                journal_radius_mm,
+                journal_friction,
+                overhang,
+            )| Shaft {
                 id: Id::from("s"),
                 at,
+                axis_mm,
                 drag_nm,
                 viscous_nms,
                 inertia_kgm2,
@@ -197,12 +237,27 @@ fn three_shafts(shafts: Vec<Id>) -> impl Strategy<Value = [Id; 3]> {
     })
 }
 
-fn mesh(shafts: Vec<Id>) -> impl Strategy<Value = ElementKind> {
-    let loss = prop_oneof![
+fn loss() -> impl Strategy<Value = MeshLoss> {
+    prop_oneof![
         Just(MeshLoss::NotGiven),
         (1e-3..1.0).prop_map(MeshLoss::Efficiency),
         (0.0..0.5).prop_map(MeshLoss::Friction),
-    ];
+        material_pair().prop_map(MeshLoss::MaterialPair),
+    ]
+}
+
+fn pins() -> impl Strategy<Value = Pins> {
+    let given = (0.0..0.5, 0.0..1.0).prop_map(|(friction, ratio)| Pins { friction, ratio });
+    prop_oneof![Just(Pins::NOT_GIVEN), given]
+}
+
+fn mesh(shafts: Vec<Id>) -> impl Strategy<Value = ElementKind> {
+    let material = select(MATERIALS.iter().collect::<Vec<&'static Material>>());
+    let strength = (
+        option::of(material),
+        option::of(length_mm()),
+        option::of(not_negative()),
+    );
     let form = prop_oneof![
         (teeth(), teeth()).prop_map(|(a, b)| ([a, b], MeshForm::External, Sense::Opposite)),
         ring_and_inside().prop_map(|(ring, inside)| ([inside, ring], MeshForm::Internal, Sense::Opposite)),
@@ -215,12 +270,13 @@ fn mesh(shafts: Vec<Id>) -> impl Strategy<Value = ElementKind> {
     (
         two_shafts(shafts),
         form,
-        loss,
+        loss(),
         option::of(length_mm()),
         prop_oneof![Just(20.0), 0.0..44.9],
+        strength,
     )
         .prop_map(
-            |([a, b], (teeth, form, sense), loss, module_mm, pressure_angle_deg)| {
+            |([a, b], (teeth, form, sense), loss, module_mm, pressure_angle_deg, strength)| {
                 ElementKind::Mesh(Mesh {
                     a,
                     b,
@@ -230,6 +286,9 @@ fn mesh(shafts: Vec<Id>) -> impl Strategy<Value = ElementKind> {
                     loss,
                     module_mm,
                     pressure_angle_deg,
+                    material: strength.0,
+                    width_mm: strength.1,
+                    skip_nm: strength.2,
                 })
             },
         )
@@ -241,25 +300,98 @@ fn two_ends(shafts: Vec<Id>) -> impl Strategy<Value = ElementKind> {
         [teeth(), teeth()],
         [length_mm(), length_mm()],
         efficiency(),
+        (
+            option::of(length_mm()),
+            option::of(not_negative()),
+            not_negative(),
+        ),
         any::<bool>(),
+        0..4,
+    )
+        .prop_map(
+            |([a, b], teeth, diameters_mm, efficiency, (pitch_mm, slip_nm, force), crossed, which)| {
+                match which {
+                    0 => ElementKind::Chain(Chain {
+                        a,
+                        b,
+                        teeth,
+                        efficiency,
+                        pitch_mm,
+                        pretension_n: force,
+                    }),
+                    1 => ElementKind::Belt(Belt {
+                        a,
+                        b,
+                        diameters_mm,
+                        crossed,
+                        efficiency,
+                        slip_nm,
+                        pretension_n: force,
+                    }),
+                    2 => friction_wheel(
+                        [a, b],
+                        diameters_mm,
+                        if crossed {
+                            WheelForm::External
+                        } else {
+                            WheelForm::Internal
+                        },
+                        (efficiency, slip_nm, force),
+                    ),
+                    _ => ElementKind::Clutch(Clutch { a, b }),
+                }
+            },
+        )
+}
+
+fn friction_wheel(
+    [a, b]: [Id; 2],
+    mut diameters_mm: [f64; 2],
+    mut form: WheelForm,
+    (efficiency, slip_nm, press_n): (Option<f64>, Option<f64>, f64),
+) -> ElementKind {
+    if diameters_mm[0] > diameters_mm[1] {
+        diameters_mm.reverse();
+    }
+    if diameters_mm[0] >= diameters_mm[1] {
+        form = WheelForm::External;
+    }
+    ElementKind::FrictionWheel(FrictionWheel {
+        a,
+        b,
+        diameters_mm,
+        form,
+        efficiency,
+        slip_nm,
+        press_n,
+    })
+}
+
+/// Joints that let go. Torque switches shift between two of the first three positions that [`layout`] makes.
+fn joint(shafts: Vec<Id>) -> impl Strategy<Value = ElementKind> {
+    let positions = subsequence(vec!["p1", "p2", "p3"], 2).prop_shuffle();
+    let sense = select(vec![OneWaySense::Positive, OneWaySense::Negative]);
+    let torques = (-9.0..9.0, 1e-3..9.0);
+    (
+        two_shafts(shafts),
+        not_negative(),
+        sense,
+        torques,
+        positions,
         0..3,
     )
         .prop_map(
-            |([a, b], teeth, diameters_mm, efficiency, crossed, which)| match which {
-                0 => ElementKind::Chain(Chain {
+            |([a, b], limit_nm, sense, (down_nm, more), positions, which)| match which {
+                0 => ElementKind::OneWay(OneWay { a, b, sense }),
+                1 => ElementKind::SlipClutch(SlipClutch { a, b, limit_nm }),
+                _ => ElementKind::TorqueSwitch(TorqueSwitch {
                     a,
                     b,
-                    teeth,
-                    efficiency,
+                    up_nm: down_nm + more,
+                    down_nm,
+                    from: Id::from(positions[0]),
+                    to: Id::from(positions[1]),
                 }),
-                1 => ElementKind::Belt(Belt {
-                    a,
-                    b,
-                    diameters_mm,
-                    crossed,
-                    efficiency,
-                }),
-                _ => ElementKind::Clutch(Clutch { a, b }),
             },
         )
 }
@@ -274,9 +406,12 @@ fn worm(shafts: Vec<Id>) -> impl Strategy<Value = ElementKind> {
         0.5..89.0,
         0.0..0.5,
         prop_oneof![Just(20.0), 0.0..44.9],
+        (length_mm(), length_mm(), option::of(0.0..0.5), 0..3),
     )
         .prop_map(
-            |([worm, wheel], starts, teeth, hand, lead_angle_deg, friction, pressure_angle_deg)| {
+            |([worm, wheel], starts, teeth, hand, lead_angle_deg, friction, pressure_angle_deg, thrust)| {
+                // A collar rubs only where the wheel's size tells the thrust on it.
+                let (wheel_mm, collar_mm, collar_friction, known) = thrust;
                 ElementKind::Worm(Worm {
                     worm,
                     wheel,
@@ -286,6 +421,9 @@ fn worm(shafts: Vec<Id>) -> impl Strategy<Value = ElementKind> {
                     lead_angle_deg,
                     friction,
                     pressure_angle_deg,
+                    wheel_mm: (known > 0).then_some(wheel_mm),
+                    collar_mm: (known > 1).then_some(collar_mm),
+                    collar_friction: collar_friction.filter(|_| known > 1),
                 })
             },
         )
@@ -294,13 +432,27 @@ fn worm(shafts: Vec<Id>) -> impl Strategy<Value = ElementKind> {
 fn three_ends(shafts: Vec<Id>) -> impl Strategy<Value = ElementKind> {
     let planets = select(vec![Planets::Single, Planets::Double]);
     let set = (ring_and_inside(), planets, option::of(1_u32..7));
-    (three_shafts(shafts), efficiency(), set, stepped_ratio(), 0..3).prop_map(
-        |([first, second, carrier], efficiency, ((ring_teeth, sun_teeth), planets, count), ratio, which)| {
+    let bevel = option::of((teeth(), teeth()).prop_map(|(side, planet)| BevelTeeth { side, planet }));
+    let losses = (loss(), pins(), bevel);
+    (three_shafts(shafts), losses, set, stepped_ratio(), 0..3).prop_map(
+        |(
+            [first, second, carrier],
+            (loss, pins, teeth),
+            ((ring_teeth, sun_teeth), planets, count),
+            ratio,
+            which,
+        )| {
             match which {
                 0 => ElementKind::Differential(Differential {
                     sides: [first, second],
                     carrier,
-                    efficiency,
+                    teeth,
+                    loss: if teeth.is_some() {
+                        loss
+                    } else {
+                        without_teeth(loss)
+                    },
+                    pins,
                 }),
                 1 => ElementKind::Planetary(Planetary {
                     sun: first,
@@ -309,19 +461,29 @@ fn three_ends(shafts: Vec<Id>) -> impl Strategy<Value = ElementKind> {
                     sun_teeth,
                     ring_teeth,
                     planets,
-                    efficiency,
+                    loss,
+                    pins,
                     count,
                 }),
                 _ => ElementKind::Stepped(Stepped {
                     first,
                     second,
                     carrier,
+                    loss: match ratio {
+                        SteppedRatio::Basic(_) => without_teeth(loss),
+                        SteppedRatio::Teeth { .. } => loss,
+                    },
                     ratio,
-                    efficiency,
+                    pins,
                 }),
             }
         },
     )
+}
+
+/// A loss that can be given where tooth counts are not known.
+fn without_teeth(loss: MeshLoss) -> MeshLoss {
+    MeshLoss::typed(loss.efficiency())
 }
 
 fn stepped_ratio() -> impl Strategy<Value = SteppedRatio> {
@@ -349,7 +511,10 @@ fn one_end(shafts: Vec<Id>) -> impl Strategy<Value = ElementKind> {
     )
         .prop_map(
             |(shaft, [one, two, three], [four, five], signed, which)| match which {
-                0 => ElementKind::Brake(Brake { shaft }),
+                0 => ElementKind::Brake(Brake {
+                    shaft,
+                    limit_nm: (signed > 0.0).then_some(four),
+                }),
                 1 => ElementKind::Motor(Motor {
                     shaft,
                     nominal_v: one,
@@ -359,6 +524,10 @@ fn one_end(shafts: Vec<Id>) -> impl Strategy<Value = ElementKind> {
                     stall_a: four + one,
                     supply_v: (signed > 0.0).then_some(signed),
                     supply_ohm: five,
+                    rotor_kgm2: four,
+                    winding_c: if signed > 50.0 { 20.0 } else { signed.abs() },
+                    battery_mah: (signed > 0.0).then_some(two),
+                    heat_limit_w: (signed < 9.0).then_some(three),
                 }),
                 2 => ElementKind::Crank(Crank {
                     shaft,
@@ -408,22 +577,25 @@ fn vehicle(shafts: Vec<Id>) -> impl Strategy<Value = ElementKind> {
         not_negative(),
         ground,
         body,
-        driven,
+        (driven, option::of(0.0..=1.0)),
         forward,
     )
-        .prop_map(|(shafts, wheel_mm, mass_kg, ground, body, driven, forward)| {
-            ElementKind::Vehicle(Vehicle {
-                shafts,
-                wheel_mm,
-                mass_kg,
-                rolling: ground.0,
-                slope_deg: ground.1,
-                tyre_friction: ground.2,
-                wheelbase_mm: body[0],
-                cg_height_mm: body[1],
-                cg_from_rear_mm: body[2],
-                driven,
-                forward,
-            })
-        })
+        .prop_map(
+            |(shafts, wheel_mm, mass_kg, ground, body, (driven, share), forward)| {
+                ElementKind::Vehicle(Vehicle {
+                    shafts,
+                    wheel_mm,
+                    mass_kg,
+                    rolling: ground.0,
+                    slope_deg: ground.1,
+                    tyre_friction: ground.2,
+                    wheelbase_mm: body[0],
+                    cg_height_mm: body[1],
+                    cg_from_rear_mm: body[2],
+                    driven,
+                    rear_share: share.filter(|_| driven == DrivenAxles::All),
+                    forward,
+                })
+            },
+        )
 }

@@ -7,6 +7,8 @@
 use std::fmt;
 use std::sync::Arc;
 
+use layshaft_powerflow::materials::{Material, MaterialPair};
+
 /// The name of a shaft, element or position within a layout.
 #[derive(Clone, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Id(Arc<str>);
@@ -55,13 +57,17 @@ pub struct Layout {
     pub notes: String,
     /// The shaft that ratios refer to, where it is not the first source's.
     pub drive: Option<Id>,
+    /// Material pair of meshes that give no loss of their own.
+    pub material_pair: Option<&'static MaterialPair>,
     /// Shafts in document order.
     pub shafts: Vec<Shaft>,
     /// Elements in document order.
     pub elements: Vec<Element>,
     /// Shift positions; empty means one implied position `only` with nothing engaged.
     pub positions: Vec<Position>,
-    /// Parts of the file that this crate carries unchanged for others (`groups`, `bin`, `tests`, `course`, `view`).
+    /// The way that a run goes, stretch by stretch.
+    pub course: Vec<Stretch>,
+    /// Parts of the file that this crate carries unchanged for others (`groups`, `bin`, `tests`, `view`).
     pub carried: serde_json::Map<String, serde_json::Value>,
     /// Highest number ever used in a made-up id; never falls, so that no id is used twice even after undo.
     pub last_number: u64,
@@ -74,6 +80,8 @@ pub struct Shaft {
     pub id: Id,
     /// Where it is drawn.
     pub at: [f64; 2],
+    /// Where its axis really is, seen along the shafts, in mm; none: not known.
+    pub axis_mm: Option<[f64; 2]>,
     /// Constant friction torque in N·m, opposing rotation.
     pub drag_nm: f64,
     /// Viscous torque in N·m·s, opposing rotation.
@@ -108,6 +116,8 @@ pub enum ElementKind {
     Chain(Chain),
     /// Belt over two pulleys.
     Belt(Belt),
+    /// Two wheels pressed together.
+    FrictionWheel(FrictionWheel),
     /// Worm and wheel.
     Worm(Worm),
     /// Bevel differential.
@@ -120,6 +130,12 @@ pub enum ElementKind {
     Clutch(Clutch),
     /// Brake.
     Brake(Brake),
+    /// One-way clutch.
+    OneWay(OneWay),
+    /// Clutch that slips above a torque.
+    SlipClutch(SlipClutch),
+    /// Coupling that shifts by the torque through it.
+    TorqueSwitch(TorqueSwitch),
     /// DC motor.
     Motor(Motor),
     /// Hand crank or a source of given speed.
@@ -154,16 +170,38 @@ pub enum Sense {
     Same,
 }
 
-/// What a mesh loses.
+/// What a mesh loses, or the meshes of a set.
 #[derive(Clone, Copy, Debug, PartialEq, Default)]
 pub enum MeshLoss {
     /// Nothing was said: lossless, with a finding that says so.
     #[default]
     NotGiven,
-    /// Efficiency, 0 < n ≤ 1.
+    /// Efficiency, 0 < n ≤ 1; of a set the basic one, carrier held.
     Efficiency(f64),
     /// Coefficient of tooth friction; the loss follows from the tooth counts.
     Friction(f64),
+    /// Materials of the teeth, whose friction is a range.
+    MaterialPair(&'static MaterialPair),
+}
+
+impl MeshLoss {
+    /// The typed efficiency.
+    #[must_use]
+    pub const fn efficiency(self) -> Option<f64> {
+        match self {
+            Self::Efficiency(efficiency) => Some(efficiency),
+            Self::NotGiven | Self::Friction(_) | Self::MaterialPair(_) => None,
+        }
+    }
+
+    /// An efficiency where one is given.
+    #[must_use]
+    pub const fn typed(efficiency: Option<f64>) -> Self {
+        match efficiency {
+            Some(efficiency) => Self::Efficiency(efficiency),
+            None => Self::NotGiven,
+        }
+    }
 }
 
 /// Two gears in contact.
@@ -185,6 +223,12 @@ pub struct Mesh {
     pub module_mm: Option<f64>,
     /// Pressure angle in degrees.
     pub pressure_angle_deg: f64,
+    /// Material of the weaker gear, for the strength of its teeth.
+    pub material: Option<&'static Material>,
+    /// Face width in mm.
+    pub width_mm: Option<f64>,
+    /// Measured torque at `a` in N·m at which teeth skip.
+    pub skip_nm: Option<f64>,
 }
 
 /// Chain or toothed belt.
@@ -198,6 +242,10 @@ pub struct Chain {
     pub teeth: [u32; 2],
     /// Efficiency; none: lossless.
     pub efficiency: Option<f64>,
+    /// Pitch in mm, where known.
+    pub pitch_mm: Option<f64>,
+    /// Pull in each strand at rest, in N.
+    pub pretension_n: f64,
 }
 
 /// Plain belt.
@@ -213,6 +261,39 @@ pub struct Belt {
     pub crossed: bool,
     /// Efficiency; none: lossless.
     pub efficiency: Option<f64>,
+    /// Torque at `a` in N·m above which it slips; none: never.
+    pub slip_nm: Option<f64>,
+    /// Pull in each strand at rest, in N.
+    pub pretension_n: f64,
+}
+
+/// Which way round two wheels touch.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum WheelForm {
+    /// Side by side.
+    #[default]
+    External,
+    /// `a` runs inside `b`.
+    Internal,
+}
+
+/// Two wheels pressed together.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FrictionWheel {
+    /// First shaft.
+    pub a: Id,
+    /// Second shaft.
+    pub b: Id,
+    /// Diameters in mm where they touch.
+    pub diameters_mm: [f64; 2],
+    /// Side by side, or one inside the other.
+    pub form: WheelForm,
+    /// Efficiency; none: lossless.
+    pub efficiency: Option<f64>,
+    /// Torque at `a` in N·m above which they slip; none: never.
+    pub slip_nm: Option<f64>,
+    /// Force in N that presses them together.
+    pub press_n: f64,
 }
 
 /// Hand of a worm's thread.
@@ -244,6 +325,40 @@ pub struct Worm {
     pub friction: f64,
     /// Normal pressure angle in degrees.
     pub pressure_angle_deg: f64,
+    /// Pitch diameter of the wheel in mm, where known.
+    pub wheel_mm: Option<f64>,
+    /// Mean diameter of the worm's thrust collar in mm; none: a bearing that loses nothing.
+    pub collar_mm: Option<f64>,
+    /// Friction of the collar; none: that of the thread.
+    pub collar_friction: Option<f64>,
+}
+
+/// Plain pins that planets turn on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Pins {
+    /// Coefficient of friction; 0: they lose nothing.
+    pub friction: f64,
+    /// Radius of the pin over pitch radius of the planet.
+    pub ratio: f64,
+}
+
+impl Pins {
+    /// A pin as thick as is usual for its planet; common practice, no source.
+    pub const USUAL_RATIO: f64 = 0.3;
+    /// Pins that nothing was said about.
+    pub const NOT_GIVEN: Self = Self {
+        friction: 0.0,
+        ratio: Self::USUAL_RATIO,
+    };
+}
+
+/// Tooth counts of a bevel differential.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct BevelTeeth {
+    /// Teeth of either side gear.
+    pub side: u32,
+    /// Teeth of each planet.
+    pub planet: u32,
 }
 
 /// Bevel differential.
@@ -253,8 +368,12 @@ pub struct Differential {
     pub sides: [Id; 2],
     /// The carrier's shaft.
     pub carrier: Id,
-    /// Basic efficiency (carrier held); none: lossless.
-    pub efficiency: Option<f64>,
+    /// Tooth counts, where known.
+    pub teeth: Option<BevelTeeth>,
+    /// Loss with the carrier held; friction needs `teeth`.
+    pub loss: MeshLoss,
+    /// The planets' pins.
+    pub pins: Pins,
 }
 
 /// Planets of a planetary set.
@@ -282,8 +401,10 @@ pub struct Planetary {
     pub ring_teeth: u32,
     /// Single or double.
     pub planets: Planets,
-    /// Basic efficiency (carrier held); none: lossless.
-    pub efficiency: Option<f64>,
+    /// Loss with the carrier held.
+    pub loss: MeshLoss,
+    /// The planets' pins.
+    pub pins: Pins,
     /// How many planets (or pairs), where said.
     pub count: Option<u32>,
 }
@@ -317,8 +438,10 @@ pub struct Stepped {
     pub carrier: Id,
     /// Its ratio with the carrier held.
     pub ratio: SteppedRatio,
-    /// Basic efficiency (carrier held); none: lossless.
-    pub efficiency: Option<f64>,
+    /// Loss with the carrier held; friction needs tooth counts.
+    pub loss: MeshLoss,
+    /// The planets' pins.
+    pub pins: Pins,
 }
 
 /// Dog clutch, engaged in the positions that list it.
@@ -335,6 +458,57 @@ pub struct Clutch {
 pub struct Brake {
     /// The shaft it holds.
     pub shaft: Id,
+    /// Largest torque it holds in N·m; none: as much as needed.
+    pub limit_nm: Option<f64>,
+}
+
+/// Which way round a one-way clutch drives.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum OneWaySense {
+    /// `a` never turns faster than `b`; engaged, it drives `b` positive.
+    #[default]
+    Positive,
+    /// The signs turned round.
+    Negative,
+}
+
+/// One-way clutch; with `a` the frame, a backstop.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OneWay {
+    /// The driving side.
+    pub a: Id,
+    /// The driven side, which may overrun.
+    pub b: Id,
+    /// Which way round.
+    pub sense: OneWaySense,
+}
+
+/// Clutch that slips above a torque.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SlipClutch {
+    /// First shaft.
+    pub a: Id,
+    /// Second shaft.
+    pub b: Id,
+    /// Torque above which it slips, in N·m.
+    pub limit_nm: f64,
+}
+
+/// Coupling that shifts by the torque through it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TorqueSwitch {
+    /// First shaft.
+    pub a: Id,
+    /// Second shaft.
+    pub b: Id,
+    /// Torque above which it shifts from `from` to `to`, in N·m.
+    pub up_nm: f64,
+    /// Torque below which it shifts back, in N·m; less than `up_nm`.
+    pub down_nm: f64,
+    /// The position that it shifts up from.
+    pub from: Id,
+    /// The position that it shifts up to.
+    pub to: Id,
 }
 
 /// DC motor by its data sheet.
@@ -356,6 +530,14 @@ pub struct Motor {
     pub supply_v: Option<f64>,
     /// Resistance of supply and leads.
     pub supply_ohm: f64,
+    /// Moment of inertia of the rotor, at this shaft, in kg·m²; used by runs in time only.
+    pub rotor_kgm2: f64,
+    /// Temperature of the winding in °C; the data sheet is for 20 °C.
+    pub winding_c: f64,
+    /// Charge of the battery in mAh, where known.
+    pub battery_mah: Option<f64>,
+    /// Heat in W that it stands for long, where known.
+    pub heat_limit_w: Option<f64>,
 }
 
 /// Source of given speed.
@@ -431,6 +613,8 @@ pub struct Vehicle {
     pub cg_from_rear_mm: Option<f64>,
     /// Driven axles.
     pub driven: DrivenAxles,
+    /// Share of the torque that an open centre differential gives the rear axle; none: the axles are joined rigidly.
+    pub rear_share: Option<f64>,
     /// Which sense of the wheels is forward.
     pub forward: LiftSense,
 }
@@ -470,4 +654,13 @@ pub struct Position {
     pub name: String,
     /// Clutches and brakes that are engaged.
     pub engaged: Vec<Id>,
+}
+
+/// A stretch of a course.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stretch {
+    /// How long it is, in m.
+    pub length_m: f64,
+    /// How steep it rises, in degrees.
+    pub slope_deg: f64,
 }

@@ -5,6 +5,8 @@
 
 mod decimal;
 mod elements;
+mod joints;
+mod loss;
 
 use layshaft_kinematics::{ElementIdx, ShaftIdx, Train};
 use layshaft_powerflow::{Journal, Model, ShaftLoss, rotation_senses};
@@ -125,9 +127,36 @@ pub fn drive_shaft(layout: &Layout) -> Option<&Id> {
         .or_else(|| layout.shafts.first().map(|shaft| &shaft.id))
 }
 
-/// Lowers a valid layout for one position.
+/// Lowers a valid layout for one position, with the middle of every range of friction.
 #[must_use]
 pub fn lower(layout: &Layout, position: &Position, senses: &LiftSenses) -> Lowered {
+    lower_with(layout, position, senses, FrictionChoice::Middle)
+}
+
+/// As [`lower_with`], with the friction of surfaces at rest: coefficients of teeth, pins, threads, collars and journals
+/// times [`layshaft_powerflow::STATIC_OVER_KINETIC`]. Typed efficiencies stay.
+#[must_use]
+pub fn lower_static(
+    layout: &Layout,
+    position: &Position,
+    senses: &LiftSenses,
+    friction: FrictionChoice,
+) -> Lowered {
+    let lowered = lower_with(layout, position, senses, friction);
+    Lowered {
+        model: lowered.model.at_rest_friction(),
+        parts: lowered.parts,
+    }
+}
+
+/// Lowers a valid layout for one position, with this end of every range of friction.
+#[must_use]
+pub fn lower_with(
+    layout: &Layout,
+    position: &Position,
+    senses: &LiftSenses,
+    friction: FrictionChoice,
+) -> Lowered {
     let index = ShaftNumbers::new(layout);
     let count = u32::try_from(layout.shafts.len()).expect("the validator caps the number of shafts");
     let model = Model {
@@ -138,7 +167,12 @@ pub fn lower(layout: &Layout, position: &Position, senses: &LiftSenses) -> Lower
         sources: Vec::new(),
         loads: Vec::new(),
     };
-    let mut builder = Builder { model, index };
+    let mut builder = Builder {
+        model,
+        index,
+        layout,
+        friction,
+    };
     let parts = layout
         .elements
         .iter()
@@ -172,4 +206,9 @@ fn shaft_loss(shaft: &crate::document::Shaft) -> ShaftLoss {
 }
 
 pub use decimal::exact as exact_decimal;
-pub use elements::{mesh_efficiency, mesh_tooth_loss, winch_pull, winch_radius, worm_friction};
+pub use elements::{winch_pull, winch_radius};
+pub use joints::basic_ratio;
+pub use loss::{
+    FrictionChoice, FrictionLoss, FrictionRange, LossSource, SlidingPair, loss_source, mesh_efficiency,
+    mesh_tooth_loss, worm_friction,
+};

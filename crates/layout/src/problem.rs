@@ -140,10 +140,12 @@ pub enum Problem {
         /// The other field.
         other: &'static str,
     },
-    /// Known, but its physics is not built yet.
-    NotSupportedYet {
-        /// What it is, such as ``the kind `one_way` ``.
-        what: String,
+    /// A field that means something only where another one holds a certain word.
+    OnlyWhere {
+        /// The other field.
+        other: &'static str,
+        /// The word that it has to hold.
+        word: &'static str,
     },
     /// The value is of another type than it should be.
     WrongType {
@@ -207,6 +209,13 @@ pub enum Problem {
         /// The clutch or brake whose name is nearest.
         nearest: Option<String>,
     },
+    /// A shift position is named that does not exist.
+    UnknownPosition {
+        /// The name.
+        id: String,
+        /// The position whose name is nearest.
+        nearest: Option<String>,
+    },
     /// A position engages something that is neither a clutch nor a brake.
     NotEngageable {
         /// The element.
@@ -234,6 +243,25 @@ pub enum Problem {
         inside: u32,
         /// What the gear inside is called.
         inside_is: &'static str,
+    },
+    /// A wheel that is not wider than the one that runs inside it.
+    OuterWheelTooSmall {
+        /// Diameter of the outer wheel in mm.
+        outer_mm: f64,
+        /// Diameter of the inner wheel in mm.
+        inner_mm: f64,
+    },
+    /// A torque switch that would shift back before it shifts up.
+    SwitchDownTooHigh {
+        /// Torque for shifting up in N·m.
+        up_nm: f64,
+        /// Torque for shifting back in N·m.
+        down_nm: f64,
+    },
+    /// A torque switch between a position and itself.
+    SwitchStays {
+        /// The position.
+        position: String,
     },
     /// A sense that the form of the mesh contradicts.
     SenseNotFree {

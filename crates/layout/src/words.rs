@@ -1,6 +1,10 @@
 //! The words that the file has for the small choices of a layout.
 
-use crate::document::{DrivenAxles, ElementKind, Hand, LiftSense, MeshForm, Planets, Sense};
+use layshaft_powerflow::materials::{MATERIALS, PAIRS};
+
+use crate::document::{
+    DrivenAxles, ElementKind, Hand, LiftSense, MeshForm, OneWaySense, Planets, Sense, WheelForm,
+};
 
 macro_rules! words {
     ($($choice:ident { $($variant:ident = $word:literal),+ })+) => {$(
@@ -25,6 +29,8 @@ macro_rules! words {
 
 words! {
     MeshForm { External = "external", Internal = "internal", Bevel = "bevel" }
+    WheelForm { External = "external", Internal = "internal" }
+    OneWaySense { Positive = "positive", Negative = "negative" }
     Sense { Opposite = "opposite", Same = "same" }
     Hand { Right = "right", Left = "left" }
     Planets { Single = "single", Double = "double" }
@@ -40,12 +46,16 @@ impl ElementKind {
             Self::Mesh(_) => "mesh",
             Self::Chain(_) => "chain",
             Self::Belt(_) => "belt",
+            Self::FrictionWheel(_) => "friction_wheel",
             Self::Worm(_) => "worm",
             Self::Differential(_) => "differential",
             Self::Planetary(_) => "planetary",
             Self::Stepped(_) => "stepped",
             Self::Clutch(_) => "clutch",
             Self::Brake(_) => "brake",
+            Self::OneWay(_) => "one_way",
+            Self::SlipClutch(_) => "slip_clutch",
+            Self::TorqueSwitch(_) => "torque_switch",
             Self::Motor(_) => "motor",
             Self::Crank(_) => "crank",
             Self::Load(_) => "load",
@@ -60,3 +70,25 @@ impl ElementKind {
         matches!(self, Self::Clutch(_) | Self::Brake(_))
     }
 }
+
+/// The words for pairs of materials, in the order of the table.
+pub(crate) static PAIR_WORDS: [&str; PAIRS.len()] = {
+    let mut words = [""; PAIRS.len()];
+    let mut at = 0;
+    while at < words.len() {
+        words[at] = PAIRS[at].name;
+        at += 1;
+    }
+    words
+};
+
+/// The words for materials of gears, in the order of the table.
+pub(crate) static MATERIAL_WORDS: [&str; MATERIALS.len()] = {
+    let mut words = [""; MATERIALS.len()];
+    let mut at = 0;
+    while at < words.len() {
+        words[at] = MATERIALS[at].name;
+        at += 1;
+    }
+    words
+};

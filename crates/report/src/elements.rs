@@ -1,8 +1,8 @@
 //! Results per element: ports, loss, efficiency, where the loss comes from, mode, the motor's electric side.
 
 use layshaft_kinematics::ElementIdx;
-use layshaft_layout::lower::{Part, mesh_efficiency, mesh_tooth_loss, winch_radius, worm_friction};
-use layshaft_layout::{self as doc, ElementKind, Id, MeshLoss};
+use layshaft_layout::lower::{FrictionChoice, LossSource, Part, loss_source, winch_radius};
+use layshaft_layout::{self as doc, ElementKind, Id};
 use layshaft_powerflow::{Drive, LoadKind, rolling_power};
 use layshaft_quantity::{AngularSpeed, Length, Power, Speed, Torque};
 
@@ -22,7 +22,7 @@ pub(crate) fn element_results(context: &Context<'_>) -> Vec<ElementResult> {
                 loss: None,
                 loss_share: None,
                 efficiency: None,
-                loss_model: loss_model(&element.kind),
+                loss_model: loss_model(context, &element.kind),
                 mode: mode(context, &element.kind, part),
                 electric: None,
                 current: None,
@@ -121,37 +121,22 @@ fn element_ports(context: &Context<'_>, element: &doc::Element, own: ElementIdx)
         .collect()
 }
 
-fn loss_model(kind: &ElementKind) -> Option<LossModel> {
-    let typed = |efficiency: Option<f64>| Some(efficiency.map_or(LossModel::NotGiven, LossModel::Efficiency));
-    match kind {
-        ElementKind::Mesh(mesh) => match mesh.loss {
-            MeshLoss::Friction(friction) => {
-                let tooth = mesh_tooth_loss(mesh);
-                Some(LossModel::ToothFriction {
-                    friction,
-                    loss_factor: tooth.factor,
-                    efficiency: mesh_efficiency(mesh).unwrap_or(1.0),
-                    integrated: tooth.integrated,
-                    undercut: tooth.undercut,
-                })
-            }
-            MeshLoss::Efficiency(efficiency) => Some(LossModel::Efficiency(efficiency)),
-            MeshLoss::NotGiven => Some(LossModel::NotGiven),
+fn loss_model(context: &Context<'_>, kind: &ElementKind) -> Option<LossModel> {
+    Some(match loss_source(kind, context.layout)? {
+        LossSource::NotGiven => LossModel::NotGiven,
+        LossSource::Efficiency(efficiency) => LossModel::Efficiency(efficiency),
+        LossSource::Friction(rubbing) => LossModel::ToothFriction {
+            friction: rubbing.friction.middle,
+            loss_factor: rubbing.meshes.iter().map(|mesh| mesh.loss.factor).sum(),
+            efficiency: rubbing.efficiency(FrictionChoice::Middle),
+            integrated: rubbing.meshes.iter().any(|mesh| mesh.loss.integrated),
+            undercut: rubbing.meshes.iter().any(|mesh| mesh.loss.undercut),
         },
-        ElementKind::Chain(chain) => typed(chain.efficiency),
-        ElementKind::Belt(belt) => typed(belt.efficiency),
-        ElementKind::Differential(differential) => typed(differential.efficiency),
-        ElementKind::Planetary(planetary) => typed(planetary.efficiency),
-        ElementKind::Stepped(stepped) => typed(stepped.efficiency),
-        ElementKind::Worm(worm) => {
-            let friction = worm_friction(worm);
-            Some(LossModel::WormFriction {
-                driving: friction.driving(),
-                back: friction.back(),
-            })
-        }
-        _ => None,
-    }
+        LossSource::Worm(friction) => LossModel::WormFriction {
+            driving: friction.driving(),
+            back: friction.back(),
+        },
+    })
 }
 
 fn mode(context: &Context<'_>, kind: &ElementKind, part: &Part) -> Option<Mode> {

@@ -83,7 +83,9 @@ impl Bench {
                 let efficiency = match it.loss {
                     MeshLoss::NotGiven => None,
                     MeshLoss::Efficiency(efficiency) => Some(efficiency),
-                    MeshLoss::Friction(_) => panic!("this road knows typed efficiencies only"),
+                    MeshLoss::Friction(_) | MeshLoss::MaterialPair(_) => {
+                        panic!("this road knows typed efficiencies only")
+                    }
                 };
                 pair([at(&it.a), at(&it.b)], [b, if same { a } else { -a }], efficiency)
             }
@@ -120,7 +122,7 @@ impl Bench {
             ElementKind::Differential(it) => gear(
                 [at(&it.sides[0]), at(&it.sides[1]), at(&it.carrier)],
                 -1.0,
-                it.efficiency,
+                it.loss.efficiency(),
             ),
             ElementKind::Planetary(it) => {
                 let ratio = f64::from(it.ring_teeth) / f64::from(it.sun_teeth);
@@ -129,7 +131,11 @@ impl Bench {
                 } else {
                     ratio
                 };
-                gear([at(&it.sun), at(&it.ring), at(&it.carrier)], ratio, it.efficiency)
+                gear(
+                    [at(&it.sun), at(&it.ring), at(&it.carrier)],
+                    ratio,
+                    it.loss.efficiency(),
+                )
             }
             ElementKind::Stepped(it) => {
                 let SteppedRatio::Basic([n, d]) = it.ratio else {
@@ -138,9 +144,13 @@ impl Bench {
                 gear(
                     [at(&it.first), at(&it.second), at(&it.carrier)],
                     n as f64 / d as f64,
-                    it.efficiency,
+                    it.loss.efficiency(),
                 )
             }
+            ElementKind::FrictionWheel(_)
+            | ElementKind::OneWay(_)
+            | ElementKind::SlipClutch(_)
+            | ElementKind::TorqueSwitch(_) => panic!("this road knows nothing that lets go"),
             ElementKind::Motor(it) => Joint::Source { end: at(&it.shaft) },
             ElementKind::Crank(it) => Joint::Source { end: at(&it.shaft) },
             ElementKind::Load(it) => Joint::Load { end: at(&it.shaft) },

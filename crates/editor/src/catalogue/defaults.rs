@@ -3,12 +3,15 @@
 //! Efficiencies are of dry plastic gears; each is a typed value that stands in its field to be changed.
 
 use layshaft_layout::{
-    Belt, Brake, Chain, Clutch, Crank, Differential, DrivenAxles, ElementKind, FRAME, Hand, Id, LiftSense,
-    Load, Mesh, MeshForm, MeshLoss, Motor, Planetary, Planets, Sense, Stepped, SteppedRatio, Vehicle, Winch,
-    WinchLoad, Worm,
+    Belt, Brake, Chain, Clutch, Crank, Differential, DrivenAxles, ElementKind, FRAME, FrictionWheel, Hand,
+    Id, LiftSense, Load, Mesh, MeshForm, MeshLoss, Motor, OneWay, OneWaySense, Pins, Planetary, Planets,
+    Sense, SlipClutch, Stepped, SteppedRatio, TorqueSwitch, Vehicle, WheelForm, Winch, WinchLoad, Worm,
 };
 
 use super::Kind;
+
+/// The positions that a new torque switch shifts between, until it is placed in a layout and gets that one's.
+pub const SWITCHED: [&str; 2] = ["p1", "p2"];
 
 /// A new element of this kind on these shafts, in the order of its fields; missing ones are the frame. A vehicle is
 /// driven by all of them. None for a
@@ -26,6 +29,8 @@ pub fn default_element(kind: Kind, shafts: &[Id]) -> Option<ElementKind> {
             b: shaft(1),
             teeth: [10, 20],
             efficiency: Some(0.94),
+            pitch_mm: None,
+            pretension_n: 0.0,
         }),
         Kind::Belt => ElementKind::Belt(Belt {
             a: shaft(0),
@@ -33,6 +38,17 @@ pub fn default_element(kind: Kind, shafts: &[Id]) -> Option<ElementKind> {
             diameters_mm: [12.0, 36.0],
             crossed: false,
             efficiency: Some(0.9),
+            slip_nm: None,
+            pretension_n: 0.0,
+        }),
+        Kind::FrictionWheel => ElementKind::FrictionWheel(FrictionWheel {
+            a: shaft(0),
+            b: shaft(1),
+            diameters_mm: [12.0, 36.0],
+            form: WheelForm::External,
+            efficiency: Some(0.9),
+            slip_nm: None,
+            press_n: 0.0,
         }),
         Kind::Worm => ElementKind::Worm(Worm {
             worm: shaft(0),
@@ -43,11 +59,16 @@ pub fn default_element(kind: Kind, shafts: &[Id]) -> Option<ElementKind> {
             lead_angle_deg: 5.0,
             friction: 0.2,
             pressure_angle_deg: 20.0,
+            wheel_mm: None,
+            collar_mm: None,
+            collar_friction: None,
         }),
         Kind::Differential => ElementKind::Differential(Differential {
             sides: [shaft(0), shaft(1)],
             carrier: shaft(2),
-            efficiency: Some(0.88),
+            teeth: None,
+            loss: MeshLoss::Efficiency(0.88),
+            pins: Pins::NOT_GIVEN,
         }),
         Kind::Planetary => ElementKind::Planetary(Planetary {
             sun: shaft(0),
@@ -56,7 +77,8 @@ pub fn default_element(kind: Kind, shafts: &[Id]) -> Option<ElementKind> {
             sun_teeth: 24,
             ring_teeth: 72,
             planets: Planets::Single,
-            efficiency: Some(0.92),
+            loss: MeshLoss::Efficiency(0.92),
+            pins: Pins::NOT_GIVEN,
             count: None,
         }),
         Kind::Stepped => stepped(shaft(0), shaft(1), shaft(2)),
@@ -64,7 +86,28 @@ pub fn default_element(kind: Kind, shafts: &[Id]) -> Option<ElementKind> {
             a: shaft(0),
             b: shaft(1),
         }),
-        Kind::Brake => ElementKind::Brake(Brake { shaft: shaft(0) }),
+        Kind::Brake => ElementKind::Brake(Brake {
+            shaft: shaft(0),
+            limit_nm: None,
+        }),
+        Kind::OneWay => ElementKind::OneWay(OneWay {
+            a: shaft(0),
+            b: shaft(1),
+            sense: OneWaySense::Positive,
+        }),
+        Kind::SlipClutch => ElementKind::SlipClutch(SlipClutch {
+            a: shaft(0),
+            b: shaft(1),
+            limit_nm: 0.2,
+        }),
+        Kind::TorqueSwitch => ElementKind::TorqueSwitch(TorqueSwitch {
+            a: shaft(0),
+            b: shaft(1),
+            up_nm: 0.1,
+            down_nm: 0.05,
+            from: Id::from(SWITCHED[0]),
+            to: Id::from(SWITCHED[1]),
+        }),
         Kind::Motor => motor(shaft(0)),
         Kind::Crank => ElementKind::Crank(Crank {
             shaft: shaft(0),
@@ -104,6 +147,9 @@ fn mesh(a: Id, b: Id, teeth: [u32; 2], form: MeshForm, efficiency: f64) -> Eleme
         loss: MeshLoss::Efficiency(efficiency),
         module_mm: None,
         pressure_angle_deg: 20.0,
+        material: None,
+        width_mm: None,
+        skip_nm: None,
     })
 }
 
@@ -118,7 +164,8 @@ fn stepped(first: Id, second: Id, carrier: Id) -> ElementKind {
             first_is_ring: false,
             second_is_ring: false,
         },
-        efficiency: Some(0.9),
+        loss: MeshLoss::Efficiency(0.9),
+        pins: Pins::NOT_GIVEN,
     })
 }
 
@@ -133,6 +180,10 @@ fn motor(shaft: Id) -> ElementKind {
         stall_a: 1.3,
         supply_v: None,
         supply_ohm: 0.0,
+        rotor_kgm2: 0.0,
+        winding_c: 20.0,
+        battery_mah: None,
+        heat_limit_w: None,
     })
 }
 
@@ -148,6 +199,7 @@ fn vehicle(wheels: Vec<Id>) -> ElementKind {
         cg_height_mm: None,
         cg_from_rear_mm: None,
         driven: DrivenAxles::All,
+        rear_share: None,
         forward: LiftSense::Drive,
     })
 }

@@ -138,3 +138,30 @@ pub const VEHICLE: Symbol = Symbol {
     half: (22, 14),
     ..NONE
 };
+
+pub const FRICTION_WHEEL: Symbol = Symbol {
+    thick: "M6 16a7 7 0 1 0 14 0a7 7 0 1 0 -14 0M20 16a11 11 0 1 0 22 0a11 11 0 1 0 -22 0",
+    thin: "M13 13v6M10 16h6M31 13v6M28 16h6",
+    half: (20, 13),
+    ..NONE
+};
+
+pub const ONE_WAY: Symbol = Symbol {
+    thick: "M4 16H18M44 16H30M18 6V26M30 6V26M18 10h7M30 22h-7",
+    thin: "M20 26l8 -10l-8 0M28 6l-8 10",
+    half: (21, 11),
+    ..NONE
+};
+
+pub const SLIP_CLUTCH: Symbol = Symbol {
+    thick: "M4 16H18M44 16H30M18 6V26M22 6V26M26 6V26M30 6V26",
+    half: (21, 11),
+    ..NONE
+};
+
+pub const TORQUE_SWITCH: Symbol = Symbol {
+    thick: "M4 16H14M44 16H34M14 6V26M34 6V26",
+    thin: "M14 16l3 -5l4 10l4 -10l4 10l3 -5h2M20 3h8l-3 -2M28 3l-3 2",
+    half: (21, 14),
+    ..NONE
+};

@@ -164,6 +164,7 @@ fn own(kind: &ElementKind) -> Vec<Spec> {
         ]
         .concat(),
         ElementKind::Belt(_) => joints::belt(),
+        ElementKind::FrictionWheel(_) => joints::friction_wheel(),
         ElementKind::Worm(_) => joints::worm(),
         ElementKind::Differential(_) => vec![
             shaft("sides.0", "First side"),
@@ -174,7 +175,18 @@ fn own(kind: &ElementKind) -> Vec<Spec> {
         ElementKind::Planetary(_) => joints::planetary(),
         ElementKind::Stepped(set) => joints::stepped(&set.ratio),
         ElementKind::Clutch(_) => ends(),
-        ElementKind::Brake(_) => vec![end_shaft("shaft")],
+        ElementKind::Brake(_) => vec![
+            joints::torque_limit(
+                "limit_nm",
+                "Torque limit",
+                "The most it holds; left empty: as much as is needed",
+                true,
+            ),
+            end_shaft("shaft"),
+        ],
+        ElementKind::OneWay(_) => joints::one_way(),
+        ElementKind::SlipClutch(_) => joints::slip_clutch(),
+        ElementKind::TorqueSwitch(_) => joints::torque_switch(),
         ElementKind::Motor(_) => ends::motor(),
         ElementKind::Crank(_) => ends::crank(),
         ElementKind::Load(_) => ends::load(),

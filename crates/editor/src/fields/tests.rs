@@ -82,6 +82,13 @@ fn every_field_that_is_shown_can_be_set_to_what_it_shows() {
         let Some(kind) = crate::catalogue::default_element(entry.kind, &shafts) else {
             continue;
         };
+        layout.positions = crate::catalogue::SWITCHED
+            .map(|id| layshaft_layout::Position {
+                id: Id::from(id),
+                name: id.to_owned(),
+                engaged: Vec::new(),
+            })
+            .to_vec();
         let element = layshaft_layout::Element {
             id: Id::from("x"),
             at: None,

@@ -20,7 +20,13 @@ pub fn cautions_for(kind: Kind) -> Vec<&'static str> {
         Kind::Motor => vec![STALL, BATTERY],
         Kind::Vehicle => vec![SLOPE],
         Kind::Crank => vec![CRANK],
-        Kind::Mesh | Kind::RingMesh | Kind::BevelMesh | Kind::Chain | Kind::Belt | Kind::Worm => vec![PINCH],
+        Kind::Mesh
+        | Kind::RingMesh
+        | Kind::BevelMesh
+        | Kind::Chain
+        | Kind::Belt
+        | Kind::FrictionWheel
+        | Kind::Worm => vec![PINCH],
         _ => Vec::new(),
     }
 }

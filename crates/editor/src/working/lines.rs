@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use layshaft_kinematics::Ratio;
-use layshaft_layout::{ElementKind, Hand, Id, Layout, MeshForm, Sense};
+use layshaft_layout::{ElementKind, Hand, Id, Layout, MeshForm, Sense, WheelForm};
 use layshaft_report::{Expression, StepContent, WorkingStep};
 use num_traits::{One, Signed};
 
@@ -382,6 +382,10 @@ fn pair_words(kind: &ElementKind, from: &Id) -> (&'static str, &'static str, &'s
         },
         ElementKind::Belt(belt) if belt.crossed => ("mm", "mm", "crossed, the belt turns the sense round"),
         ElementKind::Belt(_) => ("mm", "mm", KEPT),
+        ElementKind::FrictionWheel(wheels) => match wheels.form {
+            WheelForm::External => ("mm", "mm", TURNED),
+            WheelForm::Internal => ("mm", "mm", "one inside the other the sense stays"),
+        },
         ElementKind::Worm(worm) => {
             let sense = if worm.hand == Hand::Right {
                 "right-handed: the sense stays"

@@ -1,5 +1,6 @@
 //! Arbitrary commands for a given layout. Most fit it; some name what is not there, so that refusals are tried too.
 
+use layshaft_powerflow::materials::PAIRS;
 use proptest::prelude::*;
 use proptest::sample::Index;
 use serde_json::json;
@@ -23,7 +24,7 @@ pub struct Seed {
 pub fn seeds() -> impl Strategy<Value = Vec<Seed>> {
     let ids = (0..6).map(shaft_id).collect();
     let seed = (
-        0_u8..20,
+        0_u8..23,
         any::<[Index; 3]>(),
         element_kind(ids),
         shaft_body(),
@@ -108,6 +109,12 @@ impl Seed {
                 id: position,
                 to: index,
             },
+            19 => Command::RenamePosition {
+                from: position,
+                to: layout.next_position_id(),
+            },
+            20 => Command::SetMaterialPair(self.flag.then(|| self.pair().to_owned())),
+            21 => Command::SetCourse(self.course()),
             _ => Command::SetEngaged {
                 position,
                 element,
@@ -127,6 +134,21 @@ impl Seed {
     fn position(&self, layout: &Layout) -> Id {
         let positions = layout.effective_positions();
         pick(&self.picks[2], positions.iter().map(|position| &position.id))
+    }
+
+    /// A pair that is there, or one that is not.
+    fn pair(&self) -> &'static str {
+        let names: Vec<&str> = PAIRS.iter().map(|pair| pair.name).chain(["cheese"]).collect();
+        *self.picks[0].get(&names)
+    }
+
+    fn course(&self) -> Vec<Stretch> {
+        let slope_deg = self.shaft.at[0] % 89.0;
+        let stretch = Stretch {
+            length_m: 2.0,
+            slope_deg,
+        };
+        vec![stretch; self.picks[1].index(3)]
     }
 
     fn made(&self, id: Id) -> Element {

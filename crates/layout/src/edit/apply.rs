@@ -7,9 +7,12 @@ use std::mem::replace;
 use super::command::{Command, Owner};
 use super::refusal::{Refusal, Unknown};
 use super::{field, sound};
-use crate::document::{Id, Layout};
+use layshaft_powerflow::materials::pair_named;
+
+use crate::document::{Id, Layout, Stretch};
 use crate::file::nearest::Nearest;
 use crate::file::tables::carried_fields;
+use crate::file::write;
 
 impl Layout {
     /// Carries out a command and gives the command that takes it back.
@@ -31,6 +34,8 @@ impl Layout {
                 Ok(Command::SetNotes(replace(&mut self.notes, notes.clone())))
             }
             Command::SetDrive(drive) => self.set_drive(drive.as_ref()),
+            Command::SetMaterialPair(pair) => self.set_material_pair(pair.as_deref()),
+            Command::SetCourse(course) => self.set_course(course),
             Command::SetCarried { name, value } => self.set_carried(name, value.clone()),
             Command::AddShaft { index, shaft } => self.add_shaft(*index, shaft),
             Command::RemoveShaft { id } => self.remove_shaft(id),
@@ -51,6 +56,7 @@ impl Layout {
             },
             Command::AddPosition { index, position } => self.add_position(*index, position),
             Command::RemovePosition { id } => self.remove_position(id),
+            Command::RenamePosition { from, to } => self.rename_position(from, to),
             Command::ReplacePosition { position } => self.replace_position(position),
             Command::NamePosition { id, name } => self.name_position(id, name),
             Command::MovePosition { id, to } => self.move_position(id, *to),
@@ -91,6 +97,22 @@ impl Layout {
             self.shaft_index(id)?;
         }
         Ok(Command::SetDrive(replace(&mut self.drive, drive.cloned())))
+    }
+
+    fn set_material_pair(&mut self, pair: Option<&str>) -> Result<Command, Refusal> {
+        if let Some(word) = pair {
+            sound::check_top(self, "material_pair", &word.into())?;
+        }
+        let before = replace(&mut self.material_pair, pair.and_then(pair_named));
+        Ok(Command::SetMaterialPair(
+            before.map(|before| before.name.to_owned()),
+        ))
+    }
+
+    fn set_course(&mut self, course: &[Stretch]) -> Result<Command, Refusal> {
+        let stretches = course.iter().map(write::stretch).map(serde_json::Value::from);
+        sound::check_top(self, "course", &stretches.collect())?;
+        Ok(Command::SetCourse(replace(&mut self.course, course.to_vec())))
     }
 
     fn set_carried(&mut self, name: &str, value: Option<serde_json::Value>) -> Result<Command, Refusal> {

@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
-use crate::document::{Element, Id, Position, Shaft};
+use crate::document::{Element, Id, Position, Shaft, Stretch};
 
 /// One change of a layout. Where it is a step of undo, it is the smallest one.
 ///
@@ -19,6 +19,10 @@ pub enum Command {
     SetNotes(String),
     /// Chooses the drive shaft, or leaves it to the first source.
     SetDrive(Option<Id>),
+    /// Chooses the material pair of meshes that give no loss, by its word in the file, or none.
+    SetMaterialPair(Option<String>),
+    /// Lays down the course.
+    SetCourse(Vec<Stretch>),
     /// Sets or removes a part of the file that is carried for others.
     SetCarried {
         /// Which part.
@@ -112,10 +116,17 @@ pub enum Command {
         /// The position.
         position: Position,
     },
-    /// Removes a position.
+    /// Removes a position with the torque switches that shift from or to it.
     RemovePosition {
         /// Which one.
         id: Id,
+    },
+    /// Gives a position another id, everywhere it is named.
+    RenamePosition {
+        /// Its id.
+        from: Id,
+        /// Its id from now on.
+        to: Id,
     },
     /// Puts a position in the place of the one that has its id.
     ReplacePosition {

@@ -148,8 +148,8 @@ fn table_of(layout: &Layout, owner: &Owner) -> Result<&'static Table, Refusal> {
         Owner::Shaft(_) => Ok(&SHAFT),
         Owner::Element(id) => {
             let word = layout.elements[layout.element_index(id)?].kind.word();
-            let table = kind_named(word).and_then(|kind| kind.table);
-            Ok(table.expect("every kind of the document is in the table"))
+            let kind = kind_named(word).expect("every kind of the document is in the table");
+            Ok(kind.table)
         }
     }
 }
@@ -172,9 +172,15 @@ fn rule_at(table: &'static Table, field: &str) -> Option<&'static Rule> {
 fn typed(rule: Option<&Rule>, text: &str) -> Value {
     let plain = || Value::from(text);
     match rule {
-        Some(Rule::Shaft | Rule::ShaftOrFrame | Rule::Id | Rule::Word(_) | Rule::Kind | Rule::Text(_)) => {
-            plain()
-        }
+        Some(
+            Rule::Shaft
+            | Rule::ShaftOrFrame
+            | Rule::Position
+            | Rule::Id
+            | Rule::Word(_)
+            | Rule::Kind
+            | Rule::Text(_),
+        ) => plain(),
         _ => serde_json::from_str(text).unwrap_or_else(|_| plain()),
     }
 }
@@ -223,8 +229,12 @@ fn make_room(object: &mut Map<String, Value>, table: &Table, field: &str, value:
         object.shift_remove(*other);
     }
     match field {
-        "basic_ratio" => drop(object.shift_remove("rings")),
+        // Friction of the teeth needs their counts.
+        "basic_ratio" => ["rings", "friction", "material_pair"]
+            .iter()
+            .for_each(|name| drop(object.shift_remove(*name))),
         "form" => drop(object.shift_remove("sense")),
+        "driven" if value.is_some_and(|driven| driven != "all") => drop(object.shift_remove("rear_share")),
         _ => {}
     }
 }

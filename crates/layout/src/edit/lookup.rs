@@ -26,9 +26,11 @@ impl Layout {
             title: String::new(),
             notes: String::new(),
             drive: None,
+            material_pair: None,
             shafts: Vec::new(),
             elements: Vec::new(),
             positions: Vec::new(),
+            course: Vec::new(),
             carried: serde_json::Map::new(),
             last_number: 0,
         }
@@ -71,11 +73,14 @@ impl Layout {
 }
 
 impl Position {
+    /// The id of the position that a layout without written ones has.
+    pub const ONLY: &'static str = "only";
+
     /// The position that a layout without written ones has.
     #[must_use]
     pub fn only() -> Self {
         Self {
-            id: Id::from("only"),
+            id: Id::from(Self::ONLY),
             name: "Only".to_owned(),
             engaged: Vec::new(),
         }
@@ -118,7 +123,11 @@ impl ElementKind {
             Self::Mesh(it) => named([("a", &it.a), ("b", &it.b)]),
             Self::Chain(it) => named([("a", &it.a), ("b", &it.b)]),
             Self::Belt(it) => named([("a", &it.a), ("b", &it.b)]),
+            Self::FrictionWheel(it) => named([("a", &it.a), ("b", &it.b)]),
             Self::Clutch(it) => named([("a", &it.a), ("b", &it.b)]),
+            Self::OneWay(it) => named([("a", &it.a), ("b", &it.b)]),
+            Self::SlipClutch(it) => named([("a", &it.a), ("b", &it.b)]),
+            Self::TorqueSwitch(it) => named([("a", &it.a), ("b", &it.b)]),
             Self::Worm(it) => named([("worm", &it.worm), ("wheel", &it.wheel)]),
             Self::Differential(it) => named([
                 ("sides.0", &it.sides[0]),
@@ -154,8 +163,16 @@ impl ElementKind {
             (Self::Chain(it), "b") => Some(&mut it.b),
             (Self::Belt(it), "a") => Some(&mut it.a),
             (Self::Belt(it), "b") => Some(&mut it.b),
+            (Self::FrictionWheel(it), "a") => Some(&mut it.a),
+            (Self::FrictionWheel(it), "b") => Some(&mut it.b),
             (Self::Clutch(it), "a") => Some(&mut it.a),
             (Self::Clutch(it), "b") => Some(&mut it.b),
+            (Self::OneWay(it), "a") => Some(&mut it.a),
+            (Self::OneWay(it), "b") => Some(&mut it.b),
+            (Self::SlipClutch(it), "a") => Some(&mut it.a),
+            (Self::SlipClutch(it), "b") => Some(&mut it.b),
+            (Self::TorqueSwitch(it), "a") => Some(&mut it.a),
+            (Self::TorqueSwitch(it), "b") => Some(&mut it.b),
             (Self::Worm(it), "worm") => Some(&mut it.worm),
             (Self::Worm(it), "wheel") => Some(&mut it.wheel),
             (Self::Differential(it), "sides.0") => Some(&mut it.sides[0]),

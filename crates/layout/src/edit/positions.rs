@@ -6,7 +6,7 @@ use super::apply::{room_in, unknown};
 use super::command::Command;
 use super::refusal::Refusal;
 use super::sound;
-use crate::document::{Id, Layout, Position};
+use crate::document::{ElementKind, Id, Layout, Position};
 use crate::file::tables::MOST_POSITIONS;
 
 impl Layout {
@@ -44,9 +44,47 @@ impl Layout {
 
     pub(super) fn remove_position(&mut self, id: &Id) -> Result<Command, Refusal> {
         let index = self.position_index(id)?;
-        Ok(Command::AddPosition {
+        let switches = self.elements.iter().filter(
+            |element| matches!(&element.kind, ElementKind::TorqueSwitch(it) if it.from == *id || it.to == *id),
+        );
+        let removed: Vec<Command> = switches
+            .map(|element| Command::RemoveElement {
+                id: element.id.clone(),
+            })
+            .collect();
+        let inverse = self.batch(&removed)?;
+        let again = Command::AddPosition {
             index,
             position: self.positions.remove(index),
+        };
+        Ok(match inverse {
+            Command::Batch(inverses) if inverses.is_empty() => again,
+            others => Command::Batch(vec![again, others]),
+        })
+    }
+
+    pub(super) fn rename_position(&mut self, from: &Id, to: &Id) -> Result<Command, Refusal> {
+        let index = self.position_index(from)?;
+        if from != to && self.position(to).is_some() {
+            return Err(Refusal::IdTaken { id: to.clone() });
+        }
+        let mut renamed = self.positions[index].clone();
+        renamed.id = to.clone();
+        sound::check_position(self, &renamed)?;
+        self.count_in(to);
+        self.positions[index] = renamed;
+        for element in &mut self.elements {
+            if let ElementKind::TorqueSwitch(switch) = &mut element.kind {
+                for named in [&mut switch.from, &mut switch.to] {
+                    if named == from {
+                        *named = to.clone();
+                    }
+                }
+            }
+        }
+        Ok(Command::RenamePosition {
+            from: to.clone(),
+            to: from.clone(),
         })
     }
 

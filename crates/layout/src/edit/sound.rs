@@ -5,10 +5,10 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use serde_json::{Map, Value};
 
 use super::refusal::Refusal;
-use crate::document::{Element, Id, Layout, Position, Shaft};
+use crate::document::{Element, Id, Layout, Position, Shaft, Stretch};
 use crate::file::check::{Checker, Names};
 use crate::file::place::Place;
-use crate::file::tables::{MOST_LEVELS, POSITION, SHAFT, TOP};
+use crate::file::tables::{MOST_LEVELS, POSITION, SHAFT, STRETCH, TOP};
 use crate::file::{read, write};
 use crate::problem::{DocumentError, Problem};
 
@@ -26,6 +26,15 @@ impl Names for Layout {
 
     fn shafts(&self) -> Box<dyn Iterator<Item = &str> + '_> {
         Box::new(self.shafts.iter().map(|shaft| shaft.id.as_str()))
+    }
+
+    fn has_position(&self, id: &str) -> bool {
+        let implied = self.positions.is_empty() && id == Position::ONLY;
+        implied || self.positions.iter().any(|position| position.id.as_str() == id)
+    }
+
+    fn positions(&self) -> Box<dyn Iterator<Item = &str> + '_> {
+        Box::new(self.positions.iter().map(|position| position.id.as_str()))
     }
 
     fn engageable(&self) -> Box<dyn Iterator<Item = &str> + '_> {
@@ -138,6 +147,14 @@ impl Names for AnyName {
         Box::new(std::iter::empty())
     }
 
+    fn has_position(&self, _: &str) -> bool {
+        true
+    }
+
+    fn positions(&self) -> Box<dyn Iterator<Item = &str> + '_> {
+        Box::new(std::iter::empty())
+    }
+
     fn engageable(&self) -> Box<dyn Iterator<Item = &str> + '_> {
         Box::new(std::iter::empty())
     }
@@ -214,6 +231,22 @@ impl<'de> Deserialize<'de> for Position {
             data,
             |checker, map| checker.object(map, &POSITION, &Place::Root),
             read::position,
+        )
+    }
+}
+
+impl Serialize for Stretch {
+    fn serialize<S: Serializer>(&self, out: S) -> Result<S::Ok, S::Error> {
+        write::stretch(self).serialize(out)
+    }
+}
+
+impl<'de> Deserialize<'de> for Stretch {
+    fn deserialize<D: Deserializer<'de>>(data: D) -> Result<Self, D::Error> {
+        foreign(
+            data,
+            |checker, map| checker.object(map, &STRETCH, &Place::Root),
+            read::stretch,
         )
     }
 }

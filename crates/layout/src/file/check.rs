@@ -23,6 +23,10 @@ pub(crate) trait Names {
     fn kind_of(&self, id: &str) -> Option<&str>;
     /// All shafts.
     fn shafts(&self) -> Box<dyn Iterator<Item = &str> + '_>;
+    /// Whether a shift position bears this id; the implied one counts where none is written.
+    fn has_position(&self, id: &str) -> bool;
+    /// All shift positions.
+    fn positions(&self) -> Box<dyn Iterator<Item = &str> + '_>;
     /// All clutches and brakes.
     fn engageable(&self) -> Box<dyn Iterator<Item = &str> + '_>;
 }
@@ -74,12 +78,6 @@ impl<'n> Checker<'n> {
         }
         match rule {
             Rule::Carried => {}
-            Rule::Later => self.note(
-                place,
-                Problem::NotSupportedYet {
-                    what: "this field".to_owned(),
-                },
-            ),
             Rule::Flag if value.is_boolean() => {}
             Rule::Flag => self.wrong_type(value, "true or false", place),
             Rule::Count(_) | Rule::Number(_) => self.number(value, rule, place),
@@ -195,6 +193,7 @@ impl<'n> Checker<'n> {
             }
             Rule::Shaft | Rule::ShaftOrFrame => self.shaft(text, matches!(rule, Rule::ShaftOrFrame), place),
             Rule::Engageable => self.engageable(text, place),
+            Rule::Position => self.position(text, place),
             _ => {}
         }
     }
@@ -218,6 +217,20 @@ impl<'n> Checker<'n> {
                 },
             );
         }
+    }
+
+    fn position(&mut self, id: &str, place: &Place<'_>) {
+        if self.names.has_position(id) {
+            return;
+        }
+        let nearest = self.nearest.of(id, self.names.positions()).map(ToOwned::to_owned);
+        self.note(
+            place,
+            Problem::UnknownPosition {
+                id: id.to_owned(),
+                nearest,
+            },
+        );
     }
 
     fn engageable(&mut self, id: &str, place: &Place<'_>) {
@@ -303,19 +316,12 @@ impl<'n> Checker<'n> {
     /// Checks an element, whose fields follow from its kind.
     pub(crate) fn element(&mut self, fields: &Map<String, Value>, place: &Place<'_>) {
         match fields.get("kind").and_then(Value::as_str).and_then(kind_named) {
-            Some(Kind {
-                table: Some(table), ..
-            }) => {
+            Some(Kind { table, .. }) => {
                 let before = self.errors.len();
                 self.object(fields, table, place);
                 if self.errors.len() == before {
                     relations::check(self, fields, table, place);
                 }
-            }
-            Some(kind) => {
-                let what = format!("the kind `{}`", kind.name);
-                self.note(&place.field("kind"), Problem::NotSupportedYet { what });
-                self.id_and_place(fields, place);
             }
             None => {
                 self.id_and_place(fields, place);

@@ -11,7 +11,7 @@ use super::migrate::migrate;
 use super::place::Place;
 use super::read;
 use super::tables::{MOST_THINGS, TOP, VERSION, carried_fields};
-use crate::document::{FRAME, Id, Layout};
+use crate::document::{FRAME, Id, Layout, Position};
 use crate::problem::{Counted, DocumentError, Problem};
 
 /// Reads a layout file.
@@ -109,12 +109,14 @@ fn layout(file: &Map<String, Value>) -> Layout {
         title: text("title"),
         notes: text("notes"),
         drive: file.get("drive").and_then(Value::as_str).map(Id::from),
+        material_pair: read::material_pair(file),
         shafts: objects(file, "shafts")
             .enumerate()
             .map(|(place, shaft)| read::shaft(shaft, place))
             .collect(),
         elements: objects(file, "elements").map(read::element).collect(),
         positions: objects(file, "positions").map(read::position).collect(),
+        course: objects(file, "course").map(read::stretch).collect(),
         carried: carried_fields()
             .filter_map(|name| Some((name.to_owned(), file.get(name)?.clone())))
             .collect(),
@@ -168,6 +170,7 @@ fn ids(checker: &mut Checker<'_>, file: &Map<String, Value>) {
 struct Index<'f> {
     shafts: HashSet<&'f str>,
     elements: HashMap<&'f str, &'f str>,
+    positions: HashSet<&'f str>,
     file: &'f Map<String, Value>,
 }
 
@@ -190,6 +193,7 @@ impl<'f> Index<'f> {
         Self {
             shafts: objects(file, "shafts").filter_map(id).collect(),
             elements,
+            positions: objects(file, "positions").filter_map(id).collect(),
             file,
         }
     }
@@ -204,9 +208,17 @@ impl Names for Index<'_> {
         self.elements.get(id).copied()
     }
 
-    // These two go through the file and not the maps, so that a tie is always decided by the order of the file.
+    fn has_position(&self, id: &str) -> bool {
+        self.positions.contains(id) || (self.positions.is_empty() && id == Position::ONLY)
+    }
+
+    // These go through the file and not the maps, so that a tie is always decided by the order of the file.
     fn shafts(&self) -> Box<dyn Iterator<Item = &str> + '_> {
         Box::new(objects(self.file, "shafts").filter_map(|shaft| shaft.get("id")?.as_str()))
+    }
+
+    fn positions(&self) -> Box<dyn Iterator<Item = &str> + '_> {
+        Box::new(objects(self.file, "positions").filter_map(|position| position.get("id")?.as_str()))
     }
 
     fn engageable(&self) -> Box<dyn Iterator<Item = &str> + '_> {
@@ -296,13 +308,74 @@ mod tests {
     }
 
     #[test]
-    fn what_is_not_built_yet_says_so() {
-        check_element(
-            r#"{"id": "o", "kind": "one_way", "a": "a", "b": "b"},
-               {"id": "h", "kind": "brake", "shaft": "a", "limit_nm": 1}"#,
+    fn joints_that_let_go() {
+        check(
+            &file(
+                r#"{"id": "o", "kind": "one_way", "a": "frame", "b": "b", "sense": "upward"},
+                   {"id": "s", "kind": "slip_clutch", "a": "a", "b": "b"},
+                   {"id": "h", "kind": "brake", "shaft": "a", "limit_nm": -1},
+                   {"id": "t", "kind": "torque_switch", "a": "a", "b": "b", "up_nm": 0.05, "down_nm": 0.05, "from": "p", "to": "p"},
+                   {"id": "u", "kind": "torque_switch", "a": "a", "b": "b", "up_nm": 1, "down_nm": 0, "from": "p", "to": "q1"}"#,
+                r#", "positions": [{"id": "p"}, {"id": "q"}]"#,
+            ),
             &[
-                "elements[0].kind: the kind `one_way` is not supported yet",
-                "elements[1].limit_nm: this field is not supported yet",
+                "elements[0].sense: unknown word `upward`, the nearest known one is `negative`; `positive` or `negative` may stand here",
+                "elements[1].limit_nm: this field is missing; a slip clutch needs it",
+                "elements[2].limit_nm: this must be at least 0 and at most 1000000000, got -1",
+                "elements[3].down_nm: a torque switch must shift back at less than the 0.05 N·m at which it shifts up, got 0.05 N·m",
+                "elements[3].to: a torque switch shifts to another position than it comes from, got `p` for both",
+                "elements[4].to: no position is called `q1`, the nearest known one is `q`",
+            ],
+        );
+    }
+
+    #[test]
+    fn joints_that_let_go_need_two_ends() {
+        check_element(
+            r#"{"id": "o", "kind": "one_way", "a": "a", "b": "a"},
+               {"id": "s", "kind": "slip_clutch", "a": "frame", "b": "frame", "limit_nm": 1}"#,
+            &[
+                "elements[0]: every end is on `a`, so that this element does nothing; put one end on another shaft",
+                "elements[1]: every end is on `frame`, so that this element does nothing; put one end on another shaft",
+            ],
+        );
+    }
+
+    #[test]
+    fn fields_that_mean_something_only_beside_others() {
+        check_element(
+            r#"{"id": "d", "kind": "differential", "sides": ["a", "b"], "carrier": "c", "friction": 0.1},
+               {"id": "s", "kind": "stepped", "first": "a", "second": "b", "carrier": "c", "basic_ratio": [9, 4],
+                "material_pair": "acetal-steel-dry"},
+               {"id": "w", "kind": "worm", "worm": "a", "wheel": "b", "starts": 1, "teeth": 24, "lead_angle_deg": 5,
+                "friction": 0.2, "collar_mm": 6},
+               {"id": "x", "kind": "worm", "worm": "a", "wheel": "b", "starts": 1, "teeth": 24, "lead_angle_deg": 5,
+                "friction": 0.2, "collar_friction": 0.1},
+               {"id": "v", "kind": "vehicle", "shafts": ["a"], "wheel_mm": 60, "mass_kg": 1, "driven": "rear", "rear_share": 0.5},
+               {"id": "f", "kind": "friction_wheel", "a": "a", "b": "b", "diameters_mm": [30, 20], "form": "internal"}"#,
+            &[
+                "elements[0].friction: this field means something only together with `teeth`",
+                "elements[1].material_pair: this field means something only together with `teeth`",
+                "elements[2].collar_mm: this field means something only together with `wheel_mm`",
+                "elements[3].collar_friction: this field means something only together with `collar_mm`",
+                "elements[4].rear_share: this field means something only where `driven` is `all`",
+                "elements[5].diameters_mm: the outer wheel must be wider than the one inside it, got 20 mm around 30 mm",
+            ],
+        );
+    }
+
+    #[test]
+    fn materials_and_courses() {
+        check(
+            &file(
+                r#"{"id": "g", "kind": "mesh", "a": "a", "b": "b", "teeth": [8, 9], "material": "steal"}"#,
+                r#", "material_pair": "acetal-steel", "course": [{"length_m": 0}, {"length_m": 2, "slope_deg": 90}]"#,
+            ),
+            &[
+                "elements[0].material: unknown word `steal`, the nearest known one is `steel`; `acetal`, `nylon`, `styrene`, `pla`, `brass` or `steel` may stand here",
+                "material_pair: unknown word `acetal-steel`, the nearest known one is `acetal-steel-dry`",
+                "course[0].length_m: this must be above 0 and at most 1000000, got 0",
+                "course[1].slope_deg: this must be at least -89 and at most 89, got 90",
             ],
         );
     }
@@ -315,7 +388,7 @@ mod tests {
                {"id": "s", "kind": "stepped", "first": "a", "second": "b", "carrier": "c",
                 "basic_ratio": [9, 4], "rings": ["second"]}"#,
             &[
-                "elements[0]: a mesh has one of `efficiency` or `friction`, not more; leave the others out",
+                "elements[0]: a mesh has one of `efficiency`, `friction` or `material_pair`, not more; leave the others out",
                 "elements[1]: a winch needs one of `mass_kg` or `pull_n`",
                 "elements[2].rings: this field means something only together with `teeth`",
             ],

@@ -62,6 +62,8 @@ pub enum Rule {
     Id,
     /// The id of a clutch or brake.
     Engageable,
+    /// The id of a shift position.
+    Position,
     /// A whole number.
     Count(Counted),
     /// A number.
@@ -98,8 +100,6 @@ pub enum Rule {
     Element,
     /// Anything: carried for others, unchanged.
     Carried,
-    /// Known, but its physics is not built yet.
-    Later,
 }
 
 /// The fields of one kind of object.
@@ -137,8 +137,8 @@ pub struct Kind {
     pub name: &'static str,
     /// What it is, for help and for the schema.
     pub about: &'static str,
-    /// Its fields; none: known, but not supported yet.
-    pub table: Option<&'static Table>,
+    /// Its fields.
+    pub table: &'static Table,
 }
 
 /// A field that must be there.

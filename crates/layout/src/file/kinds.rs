@@ -1,15 +1,21 @@
 //! The field table, second half: every kind of element.
 
 use super::fields::{Either, Field, Kind, Need, Rule, Table, optional, required, with_default};
-use super::tables::{LENGTH_MM, NOT_NEGATIVE, PLACE, SIGNED};
-use crate::document::{DrivenAxles, Hand, LiftSense, MeshForm, Planets, Sense};
+use super::tables::{LENGTH_MM, NOT_NEGATIVE, PAIR, PLACE, SIGNED};
+use crate::document::{DrivenAxles, Hand, LiftSense, MeshForm, OneWaySense, Pins, Planets, Sense, WheelForm};
 use crate::problem::{Counted, Range};
+use crate::words::MATERIAL_WORDS;
 
 /// Every kind of element, in the order of the trade's families: mesh, branch, hold, drive, load.
 pub static KINDS: &[Kind] = &[
     kind("mesh", "Two gears in contact.", &MESH),
     kind("chain", "Chain or toothed belt over two sprockets.", &CHAIN),
     kind("belt", "Plain belt over two pulleys.", &BELT),
+    kind(
+        "friction_wheel",
+        "Two wheels pressed together, one driving the other by friction.",
+        &FRICTION_WHEEL,
+    ),
     kind("worm", "Worm and worm wheel.", &WORM),
     kind(
         "differential",
@@ -32,9 +38,17 @@ pub static KINDS: &[Kind] = &[
         &CLUTCH,
     ),
     kind("brake", "Brake, on in the positions that list it.", &BRAKE),
-    later("one_way", "One-way clutch."),
-    later("slip_clutch", "Clutch that slips above a torque."),
-    later("torque_switch", "Coupling that shifts by the torque through it."),
+    kind(
+        "one_way",
+        "One-way clutch: a drives b one way round and is overrun the other; with a the frame, a backstop.",
+        &ONE_WAY,
+    ),
+    kind("slip_clutch", "Clutch that slips above a torque.", &SLIP_CLUTCH),
+    kind(
+        "torque_switch",
+        "Coupling that shifts by the torque through it.",
+        &TORQUE_SWITCH,
+    ),
     kind("motor", "DC motor by its data sheet.", &MOTOR),
     kind("crank", "Hand crank, or any source of given speed.", &CRANK),
     kind("load", "Torque that resists rotation.", &LOAD),
@@ -49,19 +63,7 @@ pub fn kind_named(name: &str) -> Option<&'static Kind> {
 }
 
 const fn kind(name: &'static str, about: &'static str, table: &'static Table) -> Kind {
-    Kind {
-        name,
-        about,
-        table: Some(table),
-    }
-}
-
-const fn later(name: &'static str, about: &'static str) -> Kind {
-    Kind {
-        name,
-        about,
-        table: None,
-    }
+    Kind { name, about, table }
 }
 
 const fn table(on: &'static str, fields: &'static [Field]) -> Table {
@@ -108,6 +110,49 @@ const BASIC_EFFICIENCY: Field = optional(
     EFFICIENCY,
     "Efficiency with the carrier held; left out: lossless.",
 );
+const PIN_FRICTION: Field = with_default(
+    "pin_friction",
+    FRICTION,
+    Need::Number(Pins::NOT_GIVEN.friction),
+    "Friction of the planets on their pins; counts where no efficiency is typed.",
+);
+const PIN_RATIO: Field = with_default(
+    "pin_ratio",
+    Rule::Number(Range::closed(0.0, 1.0)),
+    Need::Number(Pins::USUAL_RATIO),
+    "Radius of a pin over pitch radius of its planet.",
+);
+const TOOTH_FRICTION: Field = optional(
+    "friction",
+    FRICTION,
+    "Coefficient of tooth friction; the loss follows from the tooth counts.",
+);
+const MATERIAL_PAIR: Field = optional(
+    "material_pair",
+    PAIR,
+    "Materials of the teeth; the loss follows from the range of their friction and the tooth counts.",
+);
+const LOSSES: &[Either] = &[LOSS];
+const LOSS: Either = Either {
+    fields: &["efficiency", "friction", "material_pair"],
+    required: false,
+};
+const TWO_DIAMETERS: Rule = Rule::List {
+    of: &LENGTH_MM,
+    least: 2,
+    most: 2,
+};
+const SLIP: Field = optional(
+    "slip_nm",
+    NOT_NEGATIVE,
+    "Torque at a above which it slips, in N·m; left out: never.",
+);
+const PRETENSION: Field = with_default(
+    "pretension_n",
+    NOT_NEGATIVE,
+    Need::Number(0.0),
+    "Pull in each strand at rest, in N.",
+);
 /// What a data sheet's number may be: never zero, since the motor's law divides by it.
 const SHEET: Rule = Rule::Number(Range::closed(1e-9, 1e9));
 const LIFTS: Rule = Rule::Word(LiftSense::WORDS);
@@ -132,20 +177,24 @@ static MESH: Table = Table {
             "Bevel mesh only: which way round; left out: opposite.",
         ),
         PAIR_EFFICIENCY,
-        optional(
-            "friction",
-            FRICTION,
-            "Coefficient of tooth friction; the loss follows from the tooth counts.",
-        ),
-        optional("material_pair", Rule::Later, "Material pair."),
+        TOOTH_FRICTION,
+        MATERIAL_PAIR,
         optional("module_mm", LENGTH_MM, "Normal module in mm."),
         PRESSURE_ANGLE,
+        optional(
+            "material",
+            Rule::Word(&MATERIAL_WORDS),
+            "Material of the weaker gear, for the strength of its teeth.",
+        ),
+        optional("width_mm", LENGTH_MM, "Face width in mm."),
+        optional(
+            "skip_nm",
+            NOT_NEGATIVE,
+            "Measured torque at a at which teeth skip, in N·m.",
+        ),
         AT,
     ],
-    either: &[Either {
-        fields: &["efficiency", "friction"],
-        required: false,
-    }],
+    either: LOSSES,
 };
 
 static CHAIN: Table = table(
@@ -157,6 +206,12 @@ static CHAIN: Table = table(
         B,
         required("teeth", TWO_TEETH, "Teeth of the sprockets on a and b."),
         PAIR_EFFICIENCY,
+        optional(
+            "pitch_mm",
+            LENGTH_MM,
+            "Pitch of the chain in mm; its pull loads plain bearings.",
+        ),
+        PRETENSION,
         AT,
     ],
 );
@@ -170,11 +225,7 @@ static BELT: Table = table(
         B,
         required(
             "diameters_mm",
-            Rule::List {
-                of: &LENGTH_MM,
-                least: 2,
-                most: 2,
-            },
+            TWO_DIAMETERS,
             "Diameters of the pulleys on a and b in mm.",
         ),
         with_default(
@@ -184,10 +235,37 @@ static BELT: Table = table(
             "Crossed: the pulleys turn opposite ways.",
         ),
         PAIR_EFFICIENCY,
-        optional(
-            "slip_nm",
-            Rule::Later,
-            "Torque at a above which the belt slips, in N·m.",
+        SLIP,
+        PRETENSION,
+        AT,
+    ],
+);
+
+static FRICTION_WHEEL: Table = table(
+    "a friction wheel",
+    &[
+        ID,
+        KIND,
+        A,
+        B,
+        required(
+            "diameters_mm",
+            TWO_DIAMETERS,
+            "Diameters of the wheels on a and b where they touch, in mm.",
+        ),
+        with_default(
+            "form",
+            Rule::Word(WheelForm::WORDS),
+            Need::Word("external"),
+            "Form; internal: a runs inside b.",
+        ),
+        PAIR_EFFICIENCY,
+        SLIP,
+        with_default(
+            "press_n",
+            NOT_NEGATIVE,
+            Need::Number(0.0),
+            "Force that presses the wheels together, in N.",
         ),
         AT,
     ],
@@ -215,13 +293,24 @@ static WORM: Table = table(
         ),
         required("friction", FRICTION, "Coefficient of friction."),
         PRESSURE_ANGLE,
+        optional("wheel_mm", LENGTH_MM, "Pitch diameter of the wheel in mm."),
+        optional(
+            "collar_mm",
+            LENGTH_MM,
+            "Mean diameter of the thrust collar of the worm in mm; left out: no friction there.",
+        ),
+        optional(
+            "collar_friction",
+            FRICTION,
+            "Coefficient of friction of the collar; left out: that of the thread.",
+        ),
         AT,
     ],
 );
 
-static DIFFERENTIAL: Table = table(
-    "a differential",
-    &[
+static DIFFERENTIAL: Table = Table {
+    on: "a differential",
+    fields: &[
         ID,
         KIND,
         required(
@@ -234,14 +323,28 @@ static DIFFERENTIAL: Table = table(
             "Shafts of the two side gears.",
         ),
         CARRIER,
+        optional("teeth", Rule::Object(&SIDE_AND_PLANET), "Tooth counts."),
         BASIC_EFFICIENCY,
+        TOOTH_FRICTION,
+        MATERIAL_PAIR,
+        PIN_FRICTION,
+        PIN_RATIO,
         AT,
+    ],
+    either: LOSSES,
+};
+
+static SIDE_AND_PLANET: Table = table(
+    "the teeth of a differential",
+    &[
+        required("side", TEETH, "Teeth of either side gear."),
+        required("planet", TEETH, "Teeth of each planet."),
     ],
 );
 
-static PLANETARY: Table = table(
-    "a planetary set",
-    &[
+static PLANETARY: Table = Table {
+    on: "a planetary set",
+    fields: &[
         ID,
         KIND,
         required("sun", Rule::ShaftOrFrame, "Shaft of the sun."),
@@ -255,6 +358,10 @@ static PLANETARY: Table = table(
             "One planet between sun and ring, or two in mesh.",
         ),
         BASIC_EFFICIENCY,
+        TOOTH_FRICTION,
+        MATERIAL_PAIR,
+        PIN_FRICTION,
+        PIN_RATIO,
         optional(
             "count",
             Rule::Count(Counted::Planets),
@@ -262,7 +369,8 @@ static PLANETARY: Table = table(
         ),
         AT,
     ],
-);
+    either: LOSSES,
+};
 
 static SUN_AND_RING: Table = table(
     "the teeth of a planetary set",
@@ -309,12 +417,19 @@ static STEPPED: Table = Table {
             "Which central gears are ring gears.",
         ),
         BASIC_EFFICIENCY,
+        TOOTH_FRICTION,
+        MATERIAL_PAIR,
+        PIN_FRICTION,
+        PIN_RATIO,
         AT,
     ],
-    either: &[Either {
-        fields: &["basic_ratio", "teeth"],
-        required: true,
-    }],
+    either: &[
+        Either {
+            fields: &["basic_ratio", "teeth"],
+            required: true,
+        },
+        LOSS,
+    ],
 };
 
 static CLUTCH: Table = table("a clutch", &[ID, KIND, A, B, AT]);
@@ -325,7 +440,59 @@ static BRAKE: Table = table(
         ID,
         KIND,
         required("shaft", Rule::ShaftOrFrame, "The shaft it holds."),
-        optional("limit_nm", Rule::Later, "Largest torque it holds, in N·m."),
+        optional(
+            "limit_nm",
+            NOT_NEGATIVE,
+            "Largest torque it holds, in N·m; left out: as much as needed.",
+        ),
+        AT,
+    ],
+);
+
+static ONE_WAY: Table = table(
+    "a one-way clutch",
+    &[
+        ID,
+        KIND,
+        A,
+        B,
+        with_default(
+            "sense",
+            Rule::Word(OneWaySense::WORDS),
+            Need::Word("positive"),
+            "Which way round a drives b; positive: a never turns faster than b.",
+        ),
+        AT,
+    ],
+);
+
+static SLIP_CLUTCH: Table = table(
+    "a slip clutch",
+    &[
+        ID,
+        KIND,
+        A,
+        B,
+        required("limit_nm", NOT_NEGATIVE, "Torque above which it slips, in N·m."),
+        AT,
+    ],
+);
+
+static TORQUE_SWITCH: Table = table(
+    "a torque switch",
+    &[
+        ID,
+        KIND,
+        A,
+        B,
+        required("up_nm", SIGNED, "Torque above which it shifts up, in N·m."),
+        required(
+            "down_nm",
+            SIGNED,
+            "Torque below which it shifts back, in N·m; less than up_nm.",
+        ),
+        required("from", Rule::Position, "The position it shifts up from."),
+        required("to", Rule::Position, "The position it shifts up to."),
         AT,
     ],
 );
@@ -351,6 +518,28 @@ static MOTOR: Table = table(
             NOT_NEGATIVE,
             Need::Number(0.0),
             "Resistance of supply and leads in Ω.",
+        ),
+        with_default(
+            "rotor_kgm2",
+            NOT_NEGATIVE,
+            Need::Number(0.0),
+            "Moment of inertia of the rotor, as felt at this shaft, in kg·m².",
+        ),
+        with_default(
+            "winding_c",
+            Rule::Number(Range::closed(-60.0, 250.0)),
+            Need::Number(20.0),
+            "Temperature of the winding in °C; the data sheet is for 20 °C.",
+        ),
+        optional(
+            "battery_mah",
+            Rule::Number(Range::above(0.0, 1e9)),
+            "Charge of the battery in mAh.",
+        ),
+        optional(
+            "heat_limit_w",
+            Rule::Number(Range::above(0.0, 1e9)),
+            "Heat that it stands for long, in W.",
         ),
         AT,
     ],
@@ -455,6 +644,12 @@ static VEHICLE: Table = table(
             Rule::Word(DrivenAxles::WORDS),
             Need::Word("all"),
             "Driven axles.",
+        ),
+        optional(
+            "rear_share",
+            Rule::Number(Range::closed(0.0, 1.0)),
+            "All axles driven only: share of the torque that an open centre differential gives the rear; left out: \
+             the axles are joined rigidly.",
         ),
         with_default(
             "forward",

@@ -6,7 +6,9 @@ use serde_json::{Map, Value};
 
 use super::fields::Table;
 use super::kinds::kind_named;
-use super::tables::{POSITION, SHAFT};
+use layshaft_powerflow::materials::{MaterialPair, material_named, pair_named};
+
+use super::tables::{POSITION, SHAFT, STRETCH};
 use crate::document::*;
 
 /// The fields of one checked object, with the table's values for those that were left out.
@@ -111,6 +113,7 @@ pub(crate) fn shaft(map: &Map<String, Value>, place_in_row: usize) -> Shaft {
         at: map
             .get("at")
             .map_or_else(|| in_a_row(place_in_row), |at| pair(at, number)),
+        axis_mm: map.get("axis_mm").map(|axis| pair(axis, number)),
         drag_nm: fields.number("drag_nm"),
         viscous_nms: fields.number("viscous_nms"),
         inertia_kgm2: fields.number("inertia_kgm2"),
@@ -145,14 +148,24 @@ pub(crate) fn position(map: &Map<String, Value>) -> Position {
     }
 }
 
+/// A stretch of the course.
+pub(crate) fn stretch(map: &Map<String, Value>) -> Stretch {
+    let fields = Fields { map, table: &STRETCH };
+    Stretch {
+        length_m: fields.number("length_m"),
+        slope_deg: fields.number("slope_deg"),
+    }
+}
+
+/// The material pair that an object names.
+pub(crate) fn material_pair(map: &Map<String, Value>) -> Option<&'static MaterialPair> {
+    pair_named(map.get("material_pair")?.as_str()?)
+}
+
 /// An element.
 pub(crate) fn element(map: &Map<String, Value>) -> Element {
-    let table = map
-        .get("kind")
-        .and_then(Value::as_str)
-        .and_then(kind_named)
-        .and_then(|kind| kind.table);
-    let table = table.expect("the validator has seen a kind that is supported");
+    let known = map.get("kind").and_then(Value::as_str).and_then(kind_named);
+    let table = known.expect("the validator has seen a kind that it knows").table;
     Element {
         id: id(&map["id"]),
         at: map.get("at").map(|at| pair(at, number)),
@@ -170,6 +183,8 @@ pub(super) fn kind(map: &Map<String, Value>, table: &'static Table) -> ElementKi
             b: fields.id("b"),
             teeth: fields.two("teeth", count),
             efficiency: fields.maybe_number("efficiency"),
+            pitch_mm: fields.maybe_number("pitch_mm"),
+            pretension_n: fields.number("pretension_n"),
         }),
         Some("belt") => ElementKind::Belt(Belt {
             a: fields.id("a"),
@@ -177,12 +192,20 @@ pub(super) fn kind(map: &Map<String, Value>, table: &'static Table) -> ElementKi
             diameters_mm: fields.two("diameters_mm", number),
             crossed: fields.flag("crossed"),
             efficiency: fields.maybe_number("efficiency"),
+            slip_nm: fields.maybe_number("slip_nm"),
+            pretension_n: fields.number("pretension_n"),
         }),
+        Some("friction_wheel") => ElementKind::FrictionWheel(friction_wheel(&fields)),
         Some("worm") => ElementKind::Worm(worm(&fields)),
         Some("differential") => ElementKind::Differential(Differential {
             sides: fields.two("sides", id),
             carrier: fields.id("carrier"),
-            efficiency: fields.maybe_number("efficiency"),
+            teeth: map.get("teeth").map(|teeth| BevelTeeth {
+                side: count(&teeth["side"]),
+                planet: count(&teeth["planet"]),
+            }),
+            loss: loss(&fields),
+            pins: pins(&fields),
         }),
         Some("planetary") => ElementKind::Planetary(planetary(&fields)),
         Some("stepped") => ElementKind::Stepped(stepped(&fields)),
@@ -192,7 +215,19 @@ pub(super) fn kind(map: &Map<String, Value>, table: &'static Table) -> ElementKi
         }),
         Some("brake") => ElementKind::Brake(Brake {
             shaft: fields.id("shaft"),
+            limit_nm: fields.maybe_number("limit_nm"),
         }),
+        Some("one_way") => ElementKind::OneWay(OneWay {
+            a: fields.id("a"),
+            b: fields.id("b"),
+            sense: fields.word("sense", OneWaySense::from_word),
+        }),
+        Some("slip_clutch") => ElementKind::SlipClutch(SlipClutch {
+            a: fields.id("a"),
+            b: fields.id("b"),
+            limit_nm: fields.number("limit_nm"),
+        }),
+        Some("torque_switch") => ElementKind::TorqueSwitch(torque_switch(&fields)),
         Some("motor") => ElementKind::Motor(motor(&fields)),
         Some("crank") => ElementKind::Crank(Crank {
             shaft: fields.id("shaft"),
@@ -206,13 +241,45 @@ pub(super) fn kind(map: &Map<String, Value>, table: &'static Table) -> ElementKi
     }
 }
 
+fn loss(fields: &Fields<'_>) -> MeshLoss {
+    let efficiency = fields.maybe_number("efficiency").map(MeshLoss::Efficiency);
+    let friction = || fields.maybe_number("friction").map(MeshLoss::Friction);
+    let pair = || material_pair(fields.map).map(MeshLoss::MaterialPair);
+    efficiency.or_else(friction).or_else(pair).unwrap_or_default()
+}
+
+fn pins(fields: &Fields<'_>) -> Pins {
+    Pins {
+        friction: fields.number("pin_friction"),
+        ratio: fields.number("pin_ratio"),
+    }
+}
+
+fn friction_wheel(fields: &Fields<'_>) -> FrictionWheel {
+    FrictionWheel {
+        a: fields.id("a"),
+        b: fields.id("b"),
+        diameters_mm: fields.two("diameters_mm", number),
+        form: fields.word("form", WheelForm::from_word),
+        efficiency: fields.maybe_number("efficiency"),
+        slip_nm: fields.maybe_number("slip_nm"),
+        press_n: fields.number("press_n"),
+    }
+}
+
+fn torque_switch(fields: &Fields<'_>) -> TorqueSwitch {
+    TorqueSwitch {
+        a: fields.id("a"),
+        b: fields.id("b"),
+        up_nm: fields.number("up_nm"),
+        down_nm: fields.number("down_nm"),
+        from: fields.id("from"),
+        to: fields.id("to"),
+    }
+}
+
 fn mesh(fields: &Fields<'_>) -> Mesh {
     let form = fields.word("form", MeshForm::from_word);
-    let loss = match (fields.maybe_number("efficiency"), fields.maybe_number("friction")) {
-        (Some(efficiency), _) => MeshLoss::Efficiency(efficiency),
-        (None, Some(friction)) => MeshLoss::Friction(friction),
-        (None, None) => MeshLoss::NotGiven,
-    };
     Mesh {
         a: fields.id("a"),
         b: fields.id("b"),
@@ -223,9 +290,16 @@ fn mesh(fields: &Fields<'_>) -> Mesh {
         } else {
             Sense::default()
         },
-        loss,
+        loss: loss(fields),
         module_mm: fields.maybe_number("module_mm"),
         pressure_angle_deg: fields.number("pressure_angle_deg"),
+        material: fields
+            .map
+            .get("material")
+            .and_then(Value::as_str)
+            .and_then(material_named),
+        width_mm: fields.maybe_number("width_mm"),
+        skip_nm: fields.maybe_number("skip_nm"),
     }
 }
 
@@ -239,6 +313,9 @@ fn worm(fields: &Fields<'_>) -> Worm {
         lead_angle_deg: fields.number("lead_angle_deg"),
         friction: fields.number("friction"),
         pressure_angle_deg: fields.number("pressure_angle_deg"),
+        wheel_mm: fields.maybe_number("wheel_mm"),
+        collar_mm: fields.maybe_number("collar_mm"),
+        collar_friction: fields.maybe_number("collar_friction"),
     }
 }
 
@@ -251,7 +328,8 @@ fn planetary(fields: &Fields<'_>) -> Planetary {
         sun_teeth: count(&teeth["sun"]),
         ring_teeth: count(&teeth["ring"]),
         planets: fields.word("planets", Planets::from_word),
-        efficiency: fields.maybe_number("efficiency"),
+        loss: loss(fields),
+        pins: pins(fields),
         count: fields.map.get("count").map(count),
     }
 }
@@ -277,7 +355,8 @@ fn stepped(fields: &Fields<'_>) -> Stepped {
         second: fields.id("second"),
         carrier: fields.id("carrier"),
         ratio,
-        efficiency: fields.maybe_number("efficiency"),
+        loss: loss(fields),
+        pins: pins(fields),
     }
 }
 
@@ -291,6 +370,10 @@ fn motor(fields: &Fields<'_>) -> Motor {
         stall_a: fields.number("stall_a"),
         supply_v: fields.maybe_number("supply_v"),
         supply_ohm: fields.number("supply_ohm"),
+        rotor_kgm2: fields.number("rotor_kgm2"),
+        winding_c: fields.number("winding_c"),
+        battery_mah: fields.maybe_number("battery_mah"),
+        heat_limit_w: fields.maybe_number("heat_limit_w"),
     }
 }
 
@@ -316,6 +399,7 @@ fn vehicle(fields: &Fields<'_>) -> Vehicle {
         cg_height_mm: fields.maybe_number("cg_height_mm"),
         cg_from_rear_mm: fields.maybe_number("cg_from_rear_mm"),
         driven: fields.word("driven", DrivenAxles::from_word),
+        rear_share: fields.maybe_number("rear_share"),
         forward: fields.word("forward", LiftSense::from_word),
     }
 }

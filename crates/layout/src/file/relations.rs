@@ -6,7 +6,10 @@ use super::check::Checker;
 use super::fields::{Rule, Table};
 use super::place::Place;
 use super::read;
-use crate::document::{ElementKind, FRAME, Mesh, MeshForm, Motor, Planetary, Sense, Stepped, SteppedRatio};
+use crate::document::{
+    DrivenAxles, ElementKind, FRAME, FrictionWheel, Mesh, MeshForm, Motor, Planetary, Sense, Stepped,
+    SteppedRatio, TorqueSwitch, Vehicle, WheelForm,
+};
 use crate::problem::Problem;
 
 /// Notes every contradiction between the fields of one element.
@@ -26,6 +29,14 @@ pub(super) fn check(
         ElementKind::Planetary(set) => check_planetary(checker, &set, place),
         ElementKind::Stepped(set) => check_stepped(checker, fields, &set, place),
         ElementKind::Motor(motor) => check_motor(checker, &motor, place),
+        ElementKind::FrictionWheel(wheels) => check_friction_wheel(checker, &wheels, place),
+        ElementKind::Worm(_) => {
+            only_with(checker, fields, &["collar_mm"], "wheel_mm", place);
+            only_with(checker, fields, &["collar_friction"], "collar_mm", place);
+        }
+        ElementKind::Differential(_) => only_with(checker, fields, FROM_FRICTION, "teeth", place),
+        ElementKind::TorqueSwitch(switch) => check_switch(checker, &switch, place),
+        ElementKind::Vehicle(vehicle) => check_vehicle(checker, &vehicle, place),
         _ => {}
     }
 }
@@ -108,9 +119,8 @@ fn check_stepped(checker: &mut Checker<'_>, fields: &Map<String, Value>, set: &S
         second_is_ring,
     } = set.ratio
     else {
-        if fields.contains_key("rings") {
-            checker.note(&place.field("rings"), Problem::OnlyWith { other: "teeth" });
-        }
+        only_with(checker, fields, &["rings"], "teeth", place);
+        only_with(checker, fields, FROM_FRICTION, "teeth", place);
         return;
     };
     let teeth = place.field("teeth");
@@ -140,5 +150,56 @@ fn check_motor(checker: &mut Checker<'_>, motor: &Motor, place: &Place<'_>) {
             no_load_a: motor.no_load_a,
         };
         checker.note(&place.field("stall_a"), problem);
+    }
+}
+
+/// Losses that follow from friction and so need tooth counts.
+const FROM_FRICTION: &[&str] = &["friction", "material_pair"];
+
+/// Fields that mean something only beside another one.
+fn only_with(
+    checker: &mut Checker<'_>,
+    fields: &Map<String, Value>,
+    these: &[&str],
+    other: &'static str,
+    place: &Place<'_>,
+) {
+    if fields.contains_key(other) {
+        return;
+    }
+    for name in these.iter().filter(|name| fields.contains_key(**name)) {
+        checker.note(&place.field(name), Problem::OnlyWith { other });
+    }
+}
+
+fn check_friction_wheel(checker: &mut Checker<'_>, wheels: &FrictionWheel, place: &Place<'_>) {
+    let [inner_mm, outer_mm] = wheels.diameters_mm;
+    if wheels.form == WheelForm::Internal && outer_mm <= inner_mm {
+        let problem = Problem::OuterWheelTooSmall { outer_mm, inner_mm };
+        checker.note(&place.field("diameters_mm"), problem);
+    }
+}
+
+fn check_switch(checker: &mut Checker<'_>, switch: &TorqueSwitch, place: &Place<'_>) {
+    let (up_nm, down_nm) = (switch.up_nm, switch.down_nm);
+    if down_nm >= up_nm {
+        checker.note(
+            &place.field("down_nm"),
+            Problem::SwitchDownTooHigh { up_nm, down_nm },
+        );
+    }
+    if switch.from == switch.to {
+        let position = switch.to.to_string();
+        checker.note(&place.field("to"), Problem::SwitchStays { position });
+    }
+}
+
+fn check_vehicle(checker: &mut Checker<'_>, vehicle: &Vehicle, place: &Place<'_>) {
+    if vehicle.rear_share.is_some() && vehicle.driven != DrivenAxles::All {
+        let problem = Problem::OnlyWhere {
+            other: "driven",
+            word: DrivenAxles::All.word(),
+        };
+        checker.note(&place.field("rear_share"), problem);
     }
 }

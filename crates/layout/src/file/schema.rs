@@ -2,7 +2,7 @@
 
 use serde_json::{Map, Value, json};
 
-use super::fields::{Kind, Rule, Table};
+use super::fields::{Either, Kind, Rule, Table};
 use super::kinds::KINDS;
 use super::tables::{MOST_ID_CHARACTERS, TOP, VERSION};
 use crate::problem::{Counted, Range};
@@ -21,7 +21,7 @@ pub fn schema() -> Value {
     schema["$defs"] = Value::Object(
         KINDS
             .iter()
-            .filter_map(|kind| Some((kind.name.to_owned(), element(kind, kind.table?))))
+            .map(|kind| (kind.name.to_owned(), element(kind)))
             .collect(),
     );
     schema
@@ -30,11 +30,7 @@ pub fn schema() -> Value {
 /// An object with the fields of a table.
 fn object(table: &Table) -> Value {
     let mut properties = Map::new();
-    for field in table
-        .fields
-        .iter()
-        .filter(|field| !matches!(field.rule, Rule::Later))
-    {
+    for field in table.fields {
         let mut schema = rule(&field.rule);
         schema["description"] = json!(field.about);
         if let Some(default) = field.need.default_value() {
@@ -51,20 +47,28 @@ fn object(table: &Table) -> Value {
     let mut schema = json!({
         "type": "object", "properties": properties, "required": required, "additionalProperties": false,
     });
-    if let Some(either) = table.either.first() {
-        let each = either.fields.iter().map(|name| json!({ "required": [name] }));
-        if either.required {
-            schema["oneOf"] = each.collect();
-        } else {
-            schema["not"] = json!({ "required": either.fields });
-        }
+    if !table.either.is_empty() {
+        schema["allOf"] = table.either.iter().map(one_of).collect();
     }
     schema
 }
 
+/// Exactly one of the fields, or at most one.
+fn one_of(either: &Either) -> Value {
+    let mut each: Vec<Value> = either
+        .fields
+        .iter()
+        .map(|name| json!({ "required": [name] }))
+        .collect();
+    if !either.required {
+        each.push(json!({ "not": { "anyOf": each.clone() } }));
+    }
+    json!({ "oneOf": each })
+}
+
 /// An element of one kind.
-fn element(kind: &Kind, table: &Table) -> Value {
-    let mut schema = object(table);
+fn element(kind: &Kind) -> Value {
+    let mut schema = object(kind.table);
     schema["description"] = json!(kind.about);
     schema["properties"]["kind"] = json!({ "const": kind.name });
     schema
@@ -72,7 +76,7 @@ fn element(kind: &Kind, table: &Table) -> Value {
 
 fn rule(rule: &Rule) -> Value {
     match rule {
-        Rule::ShaftOrFrame | Rule::Shaft | Rule::Id | Rule::Engageable => {
+        Rule::ShaftOrFrame | Rule::Shaft | Rule::Id | Rule::Engageable | Rule::Position => {
             json!({ "type": "string", "minLength": 1, "maxLength": MOST_ID_CHARACTERS })
         }
         Rule::Count(counted) => count(*counted),
@@ -89,14 +93,13 @@ fn rule(rule: &Rule) -> Value {
         }),
         Rule::Object(table) => object(table),
         Rule::Element => {
-            let kinds = KINDS.iter().filter(|kind| kind.table.is_some());
-            let each: Vec<_> = kinds
+            let each: Vec<_> = KINDS
+                .iter()
                 .map(|kind| json!({ "$ref": format!("#/$defs/{}", kind.name) }))
                 .collect();
             json!({ "oneOf": each })
         }
         Rule::Carried => json!({}),
-        Rule::Later => json!(false),
     }
 }
 

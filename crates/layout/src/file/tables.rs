@@ -2,6 +2,7 @@
 
 use super::fields::{Field, Need, Rule, Table, optional, required, with_default};
 use crate::problem::{Counted, Range};
+use crate::words::PAIR_WORDS;
 
 /// The file version that is written.
 pub const VERSION: u64 = 1;
@@ -15,6 +16,8 @@ pub const MOST_DIGITS: usize = 64;
 pub const MOST_THINGS: usize = 200_000;
 /// Most shift positions.
 pub const MOST_POSITIONS: usize = 1000;
+/// Most stretches of a course.
+pub const MOST_STRETCHES: usize = 10_000;
 /// Most JSON values in one text; two hundred thousand meshes with their shafts have three million.
 pub const MOST_VALUES: usize = 4_000_000;
 /// Most problems that are listed for one text.
@@ -28,6 +31,8 @@ pub(super) const SIGNED: Rule = Rule::Number(Range::closed(-1e9, 1e9));
 pub(super) const NOT_NEGATIVE: Rule = Rule::Number(Range::closed(0.0, 1e9));
 /// A length that something solid has, in mm: from a thousandth to a hundred metres.
 pub(super) const LENGTH_MM: Rule = Rule::Number(Range::closed(0.001, 100_000.0));
+/// The word for a pair of materials.
+pub(super) const PAIR: Rule = Rule::Word(&PAIR_WORDS);
 /// A place on the drawing.
 pub(super) const PLACE: Rule = Rule::List {
     of: &COORDINATE,
@@ -45,6 +50,7 @@ pub static TOP: Table = Table {
 
 static A_SHAFT: Rule = Rule::Object(&SHAFT);
 static A_POSITION: Rule = Rule::Object(&POSITION);
+static A_STRETCH: Rule = Rule::Object(&STRETCH);
 
 static TOP_FIELDS: &[Field] = &[
     required(
@@ -66,8 +72,8 @@ static TOP_FIELDS: &[Field] = &[
     ),
     optional(
         "material_pair",
-        Rule::Later,
-        "Material pair of meshes that give no loss.",
+        PAIR,
+        "Material pair of meshes, and of sets with known teeth, that give no loss of their own.",
     ),
     with_default(
         "shafts",
@@ -99,10 +105,19 @@ static TOP_FIELDS: &[Field] = &[
         Need::Empty,
         "Shift positions; left out or empty: one position `only` with nothing engaged.",
     ),
+    with_default(
+        "course",
+        Rule::List {
+            of: &A_STRETCH,
+            least: 0,
+            most: MOST_STRETCHES,
+        },
+        Need::Empty,
+        "The way that a run goes, stretch by stretch.",
+    ),
     optional("groups", Rule::Carried, "Named groups of elements."),
     optional("bin", Rule::Carried, "Gears at hand."),
     optional("tests", Rule::Carried, "Bench tests."),
-    optional("course", Rule::Carried, "A course to run."),
     optional("view", Rule::Carried, "How the layout was last looked at."),
 ];
 
@@ -127,6 +142,11 @@ const SHAFT_FIELDS: &[Field] = &[
         "at",
         PLACE,
         "Where it is drawn, [x, y]; left out: in a row with the others.",
+    ),
+    optional(
+        "axis_mm",
+        PLACE,
+        "Where its axis really is, seen along the shafts, [x, y] in mm; left out: not known.",
     ),
     with_default(
         "drag_nm",
@@ -185,5 +205,26 @@ const POSITION_FIELDS: &[Field] = &[
         },
         Need::Empty,
         "The clutches and brakes that are on.",
+    ),
+];
+
+/// A stretch of the course.
+pub static STRETCH: Table = Table {
+    on: "a stretch of the course",
+    fields: STRETCH_FIELDS,
+    either: &[],
+};
+
+const STRETCH_FIELDS: &[Field] = &[
+    required(
+        "length_m",
+        Rule::Number(Range::above(0.0, 1e6)),
+        "How long it is, in m.",
+    ),
+    with_default(
+        "slope_deg",
+        Rule::Number(Range::closed(-89.0, 89.0)),
+        Need::Number(0.0),
+        "How steep it rises, in degrees; negative: downhill.",
     ),
 ];

@@ -52,6 +52,9 @@ fn document(layout: &Layout) -> Map<String, Value> {
     if let Some(drive) = &layout.drive {
         put("drive", Value::from(drive.as_str()));
     }
+    if let Some(pair) = layout.material_pair {
+        put("material_pair", Value::from(pair.name));
+    }
     if layout.last_number > layout.largest_number() {
         put("last_number", Value::from(layout.last_number));
     }
@@ -62,6 +65,7 @@ fn document(layout: &Layout) -> Map<String, Value> {
         "positions",
         layout.positions.iter().map(write::position),
     );
+    put_things(&mut put, "course", layout.course.iter().map(write::stretch));
     // In the order of the table, which undo cannot upset.
     for (name, value) in carried_fields().filter_map(|name| Some((name, layout.carried.get(name)?))) {
         put(name, value.clone());

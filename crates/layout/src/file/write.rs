@@ -4,7 +4,7 @@ use serde_json::{Map, Number, Value, json};
 
 use super::fields::Table;
 use super::kinds::kind_named;
-use super::tables::{POSITION, SHAFT};
+use super::tables::{POSITION, SHAFT, STRETCH};
 use crate::document::*;
 
 /// A number in its shortest form: whole numbers without a point.
@@ -23,6 +23,9 @@ pub(crate) fn shaft(shaft: &Shaft) -> Map<String, Value> {
     let mut object = Writer::new(&SHAFT);
     object.id("id", &shaft.id);
     object.put("at", place(shaft.at));
+    if let Some(axis) = shaft.axis_mm {
+        object.put("axis_mm", place(axis));
+    }
     object.number("drag_nm", shaft.drag_nm);
     object.number("viscous_nms", shaft.viscous_nms);
     object.number("inertia_kgm2", shaft.inertia_kgm2);
@@ -43,11 +46,19 @@ pub(crate) fn position(position: &Position) -> Map<String, Value> {
     object.map
 }
 
+/// A stretch's object.
+pub(crate) fn stretch(stretch: &Stretch) -> Map<String, Value> {
+    let mut object = Writer::new(&STRETCH);
+    object.number("length_m", stretch.length_m);
+    object.number("slope_deg", stretch.slope_deg);
+    object.map
+}
+
 /// An element's object.
 pub(crate) fn element(element: &Element) -> Map<String, Value> {
     let word = element.kind.word();
-    let table = kind_named(word).and_then(|kind| kind.table);
-    let mut object = Writer::new(table.expect("every kind of the document is in the table"));
+    let known = kind_named(word).expect("every kind of the document is in the table");
+    let mut object = Writer::new(known.table);
     object.id("id", &element.id);
     object.put("kind", Value::from(word));
     kind(&mut object, &element.kind);
@@ -113,13 +124,20 @@ fn kind(object: &mut Writer, kind: &ElementKind) {
             object.id("b", &it.b);
             object.put("teeth", json!(it.teeth));
             object.maybe("efficiency", it.efficiency);
+            object.maybe("pitch_mm", it.pitch_mm);
+            object.number("pretension_n", it.pretension_n);
         }
         ElementKind::Belt(it) => belt(object, it),
+        ElementKind::FrictionWheel(it) => friction_wheel(object, it),
         ElementKind::Worm(it) => worm(object, it),
         ElementKind::Differential(it) => {
             object.put("sides", names(&it.sides));
             object.id("carrier", &it.carrier);
-            object.maybe("efficiency", it.efficiency);
+            if let Some(BevelTeeth { side, planet }) = it.teeth {
+                object.put("teeth", json!({ "side": side, "planet": planet }));
+            }
+            loss(object, it.loss);
+            pins(object, it.pins);
         }
         ElementKind::Planetary(it) => planetary(object, it),
         ElementKind::Stepped(it) => stepped(object, it),
@@ -127,7 +145,21 @@ fn kind(object: &mut Writer, kind: &ElementKind) {
             object.id("a", &it.a);
             object.id("b", &it.b);
         }
-        ElementKind::Brake(it) => object.id("shaft", &it.shaft),
+        ElementKind::Brake(it) => {
+            object.id("shaft", &it.shaft);
+            object.maybe("limit_nm", it.limit_nm);
+        }
+        ElementKind::OneWay(it) => {
+            object.id("a", &it.a);
+            object.id("b", &it.b);
+            object.put("sense", Value::from(it.sense.word()));
+        }
+        ElementKind::SlipClutch(it) => {
+            object.id("a", &it.a);
+            object.id("b", &it.b);
+            object.number("limit_nm", it.limit_nm);
+        }
+        ElementKind::TorqueSwitch(it) => torque_switch(object, it),
         ElementKind::Motor(it) => motor(object, it),
         ElementKind::Crank(it) => {
             object.id("shaft", &it.shaft);
@@ -148,13 +180,28 @@ fn mesh(object: &mut Writer, mesh: &Mesh) {
     if mesh.form == MeshForm::Bevel && mesh.sense != Sense::default() {
         object.put("sense", Value::from(mesh.sense.word()));
     }
-    match mesh.loss {
+    loss(object, mesh.loss);
+    object.maybe("module_mm", mesh.module_mm);
+    object.number("pressure_angle_deg", mesh.pressure_angle_deg);
+    if let Some(material) = mesh.material {
+        object.put("material", Value::from(material.name));
+    }
+    object.maybe("width_mm", mesh.width_mm);
+    object.maybe("skip_nm", mesh.skip_nm);
+}
+
+fn loss(object: &mut Writer, loss: MeshLoss) {
+    match loss {
         MeshLoss::NotGiven => {}
         MeshLoss::Efficiency(efficiency) => object.number("efficiency", efficiency),
         MeshLoss::Friction(friction) => object.number("friction", friction),
+        MeshLoss::MaterialPair(pair) => object.put("material_pair", Value::from(pair.name)),
     }
-    object.maybe("module_mm", mesh.module_mm);
-    object.number("pressure_angle_deg", mesh.pressure_angle_deg);
+}
+
+fn pins(object: &mut Writer, pins: Pins) {
+    object.number("pin_friction", pins.friction);
+    object.number("pin_ratio", pins.ratio);
 }
 
 fn belt(object: &mut Writer, belt: &Belt) {
@@ -163,6 +210,27 @@ fn belt(object: &mut Writer, belt: &Belt) {
     object.put("diameters_mm", place(belt.diameters_mm));
     object.put("crossed", Value::Bool(belt.crossed));
     object.maybe("efficiency", belt.efficiency);
+    object.maybe("slip_nm", belt.slip_nm);
+    object.number("pretension_n", belt.pretension_n);
+}
+
+fn friction_wheel(object: &mut Writer, wheels: &FrictionWheel) {
+    object.id("a", &wheels.a);
+    object.id("b", &wheels.b);
+    object.put("diameters_mm", place(wheels.diameters_mm));
+    object.put("form", Value::from(wheels.form.word()));
+    object.maybe("efficiency", wheels.efficiency);
+    object.maybe("slip_nm", wheels.slip_nm);
+    object.number("press_n", wheels.press_n);
+}
+
+fn torque_switch(object: &mut Writer, switch: &TorqueSwitch) {
+    object.id("a", &switch.a);
+    object.id("b", &switch.b);
+    object.number("up_nm", switch.up_nm);
+    object.number("down_nm", switch.down_nm);
+    object.id("from", &switch.from);
+    object.id("to", &switch.to);
 }
 
 fn worm(object: &mut Writer, worm: &Worm) {
@@ -174,6 +242,9 @@ fn worm(object: &mut Writer, worm: &Worm) {
     object.number("lead_angle_deg", worm.lead_angle_deg);
     object.number("friction", worm.friction);
     object.number("pressure_angle_deg", worm.pressure_angle_deg);
+    object.maybe("wheel_mm", worm.wheel_mm);
+    object.maybe("collar_mm", worm.collar_mm);
+    object.maybe("collar_friction", worm.collar_friction);
 }
 
 fn planetary(object: &mut Writer, set: &Planetary) {
@@ -182,7 +253,8 @@ fn planetary(object: &mut Writer, set: &Planetary) {
     object.id("carrier", &set.carrier);
     object.put("teeth", json!({ "sun": set.sun_teeth, "ring": set.ring_teeth }));
     object.put("planets", Value::from(set.planets.word()));
-    object.maybe("efficiency", set.efficiency);
+    loss(object, set.loss);
+    pins(object, set.pins);
     object.maybe("count", set.count.map(f64::from));
 }
 
@@ -210,7 +282,8 @@ fn stepped(object: &mut Writer, set: &Stepped) {
             );
         }
     }
-    object.maybe("efficiency", set.efficiency);
+    loss(object, set.loss);
+    pins(object, set.pins);
 }
 
 fn motor(object: &mut Writer, motor: &Motor) {
@@ -222,6 +295,10 @@ fn motor(object: &mut Writer, motor: &Motor) {
     object.number("stall_a", motor.stall_a);
     object.maybe("supply_v", motor.supply_v);
     object.number("supply_ohm", motor.supply_ohm);
+    object.number("rotor_kgm2", motor.rotor_kgm2);
+    object.number("winding_c", motor.winding_c);
+    object.maybe("battery_mah", motor.battery_mah);
+    object.maybe("heat_limit_w", motor.heat_limit_w);
 }
 
 fn load(object: &mut Writer, load: &Load) {
@@ -243,6 +320,7 @@ fn vehicle(object: &mut Writer, vehicle: &Vehicle) {
     object.maybe("cg_height_mm", vehicle.cg_height_mm);
     object.maybe("cg_from_rear_mm", vehicle.cg_from_rear_mm);
     object.put("driven", Value::from(vehicle.driven.word()));
+    object.maybe("rear_share", vehicle.rear_share);
     object.put("forward", Value::from(vehicle.forward.word()));
 }
 

@@ -26,12 +26,13 @@ impl fmt::Display for Problem {
             | Self::NoneOf { .. }
             | Self::MoreThanOneOf { .. }
             | Self::OnlyWith { .. }
-            | Self::NotSupportedYet { .. } => about_fields(self, f),
+            | Self::OnlyWhere { .. } => about_fields(self, f),
             Self::BadId
             | Self::ReservedId
             | Self::DuplicateId { .. }
             | Self::UnknownShaft { .. }
             | Self::UnknownElement { .. }
+            | Self::UnknownPosition { .. }
             | Self::NotEngageable { .. }
             | Self::NamedTwice { .. }
             | Self::FrameNotAllowed
@@ -107,12 +108,18 @@ fn about_fields(problem: &Problem, f: &mut fmt::Formatter<'_>) -> fmt::Result {
                 short(kind)
             )
         }
-        Problem::UnknownWord { word, known, nearest } => write!(
-            f,
-            "unknown word `{}`, the nearest known one is `{nearest}`; {} may stand here",
-            short(word),
-            listed(known, "or")
-        ),
+        Problem::UnknownWord { word, known, nearest } => {
+            write!(
+                f,
+                "unknown word `{}`, the nearest known one is `{nearest}`",
+                short(word)
+            )?;
+            // Nobody reads through a longer list.
+            if known.len() > 8 {
+                return Ok(());
+            }
+            write!(f, "; {} may stand here", listed(known, "or"))
+        }
         Problem::Missing { on } => write!(f, "this field is missing; {on} needs it"),
         Problem::NoneOf { on, fields } => write!(f, "{on} needs one of {}", listed(fields, "or")),
         Problem::MoreThanOneOf { on, fields } => {
@@ -123,7 +130,9 @@ fn about_fields(problem: &Problem, f: &mut fmt::Formatter<'_>) -> fmt::Result {
             )
         }
         Problem::OnlyWith { other } => write!(f, "this field means something only together with `{other}`"),
-        Problem::NotSupportedYet { what } => write!(f, "{what} is not supported yet"),
+        Problem::OnlyWhere { other, word } => {
+            write!(f, "this field means something only where `{other}` is `{word}`")
+        }
         _ => Ok(()),
     }
 }
@@ -146,6 +155,10 @@ fn about_names(problem: &Problem, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         }
         Problem::UnknownElement { id, nearest } => {
             write!(f, "no element is called `{}`", short(id))?;
+            nearest_name(nearest.as_deref(), f)
+        }
+        Problem::UnknownPosition { id, nearest } => {
+            write!(f, "no position is called `{}`", short(id))?;
             nearest_name(nearest.as_deref(), f)
         }
         Problem::NotEngageable { id, kind } => write!(
@@ -189,6 +202,19 @@ fn about_values(problem: &Problem, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         } => write!(
             f,
             "a ring needs more teeth than the {inside_is} inside it, got {ring} around {inside}"
+        ),
+        Problem::OuterWheelTooSmall { outer_mm, inner_mm } => write!(
+            f,
+            "the outer wheel must be wider than the one inside it, got {outer_mm} mm around {inner_mm} mm"
+        ),
+        Problem::SwitchDownTooHigh { up_nm, down_nm } => write!(
+            f,
+            "a torque switch must shift back at less than the {up_nm} N·m at which it shifts up, got {down_nm} N·m"
+        ),
+        Problem::SwitchStays { position } => write!(
+            f,
+            "a torque switch shifts to another position than it comes from, got `{}` for both",
+            short(position)
         ),
         Problem::SenseNotFree { form, sense } => write!(
             f,

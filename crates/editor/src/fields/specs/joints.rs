@@ -95,6 +95,93 @@ pub fn belt() -> Vec<Spec> {
     fields
 }
 
+pub fn friction_wheel() -> Vec<Spec> {
+    const FORMS: &[(&str, &str)] = &[("external", "Side by side"), ("internal", "One inside the other")];
+    let diameter = || number(QuantityKind::Length, "mm", 1.0, false);
+    let mut fields = vec![
+        spec(
+            "diameters_mm.0",
+            "First wheel",
+            "Its diameter where they touch",
+            diameter(),
+        ),
+        spec(
+            "diameters_mm.1",
+            "Second wheel",
+            "Its diameter where they touch",
+            diameter(),
+        ),
+        spec("form", "Form", "How the two wheels meet", Edit::Choice(FORMS)),
+    ];
+    fields.extend(ends());
+    fields.push(efficiency(PAIR_LOSS));
+    fields.push(torque_limit(
+        "slip_nm",
+        "Slips at",
+        "Torque at the first shaft; left empty: never",
+        true,
+    ));
+    fields.push(spec(
+        "press_n",
+        "Pressed with",
+        "The force between the wheels, which loads plain bearings",
+        number(QuantityKind::Force, "N", 1.0, false),
+    ));
+    fields
+}
+
+/// A torque at which something lets go.
+pub fn torque_limit(path: &str, label: &str, hint: &'static str, optional: bool) -> Spec {
+    spec(
+        path,
+        label,
+        hint,
+        number(QuantityKind::Torque, "N·m", 0.05, optional),
+    )
+}
+
+pub fn one_way() -> Vec<Spec> {
+    const SENSES: &[(&str, &str)] = &[("positive", "Positive"), ("negative", "Negative")];
+    let mut fields = vec![spec(
+        "sense",
+        "Drives",
+        "Which way round the first shaft takes the second along",
+        Edit::Choice(SENSES),
+    )];
+    fields.extend(ends());
+    fields
+}
+
+pub fn slip_clutch() -> Vec<Spec> {
+    let mut fields = vec![torque_limit(
+        "limit_nm",
+        "Slips at",
+        "The most it hands on",
+        false,
+    )];
+    fields.extend(ends());
+    fields
+}
+
+pub fn torque_switch() -> Vec<Spec> {
+    let mut fields = vec![
+        torque_limit(
+            "up_nm",
+            "Shifts above",
+            "Torque through it at which it shifts",
+            false,
+        ),
+        torque_limit(
+            "down_nm",
+            "Back below",
+            "Torque through it at which it shifts back; less than the other",
+            false,
+        ),
+    ];
+    fields.extend(ends());
+    fields
+}
+
 pub fn worm() -> Vec<Spec> {
     const HANDS: &[(&str, &str)] = &[("right", "Right"), ("left", "Left")];
     let angle = |step| number(QuantityKind::Angle, "°", step, false);

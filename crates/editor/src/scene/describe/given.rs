@@ -1,7 +1,9 @@
 //! The numbers that a person gave: tooth counts and the like, each to be edited where it stands, and their ratio.
 
 use layshaft_kinematics::Ratio;
-use layshaft_layout::{Element, ElementKind, Hand, Id, MeshForm, Sense, SteppedRatio, WinchLoad};
+use layshaft_layout::{
+    Belt, Element, ElementKind, FrictionWheel, Hand, Id, MeshForm, Sense, SteppedRatio, WheelForm, WinchLoad,
+};
 
 use super::super::items::RunContent;
 use super::super::text::{edit, ratio, text};
@@ -34,18 +36,15 @@ pub fn given(element: &Element, backwards: bool, telling: Telling<'_>) -> Vec<Ru
             field("teeth.1", chain.teeth[1].to_string(), &teeth_on(&chain.b)),
             backwards,
         ),
-        ElementKind::Belt(belt) => {
+        ElementKind::Belt(Belt {
+            a, b, diameters_mm, ..
+        })
+        | ElementKind::FrictionWheel(FrictionWheel {
+            a, b, diameters_mm, ..
+        }) => {
             let mut line = pair(
-                field(
-                    "diameters_mm.0",
-                    shortest(belt.diameters_mm[0]),
-                    &diameter_on(&belt.a),
-                ),
-                field(
-                    "diameters_mm.1",
-                    shortest(belt.diameters_mm[1]),
-                    &diameter_on(&belt.b),
-                ),
+                field("diameters_mm.0", shortest(diameters_mm[0]), &diameter_on(a)),
+                field("diameters_mm.1", shortest(diameters_mm[1]), &diameter_on(b)),
                 backwards,
             );
             line.push(RunContent::Quiet("mm".to_owned()));
@@ -63,9 +62,23 @@ pub fn given(element: &Element, backwards: bool, telling: Telling<'_>) -> Vec<Ru
             field("teeth.ring", set.ring_teeth.to_string(), "teeth of the ring"),
         ],
         ElementKind::Stepped(set) => stepped(&set.ratio, field),
+        ElementKind::SlipClutch(clutch) => vec![
+            field("limit_nm", shortest(clutch.limit_nm), "torque at which it slips"),
+            RunContent::Quiet("N·m".to_owned()),
+        ],
+        ElementKind::TorqueSwitch(switch) => vec![
+            field("up_nm", shortest(switch.up_nm), "torque above which it shifts"),
+            field(
+                "down_nm",
+                shortest(switch.down_nm),
+                "torque below which it shifts back",
+            ),
+            RunContent::Quiet("N·m".to_owned()),
+        ],
         ElementKind::Differential(_)
         | ElementKind::Clutch(_)
         | ElementKind::Brake(_)
+        | ElementKind::OneWay(_)
         | ElementKind::Motor(_) => {
             vec![RunContent::Name(element.id.to_string())]
         }
@@ -144,7 +157,7 @@ fn teeth_on(shaft: &Id) -> String {
 }
 
 fn diameter_on(shaft: &Id) -> String {
-    format!("pulley diameter on {shaft} in millimetres")
+    format!("wheel diameter on {shaft} in millimetres")
 }
 
 /// The shortest decimal that reads back as the same number, with a real minus sign.
@@ -176,6 +189,11 @@ pub fn step_ratio(kind: &ElementKind) -> Option<Ratio> {
             decimal(belt.diameters_mm[0])?,
             decimal(belt.diameters_mm[1])?,
             !belt.crossed,
+        ),
+        ElementKind::FrictionWheel(wheels) => over(
+            decimal(wheels.diameters_mm[0])?,
+            decimal(wheels.diameters_mm[1])?,
+            wheels.form == WheelForm::Internal,
         ),
         _ => None,
     }

@@ -62,6 +62,17 @@ fn spoken_numbers(kind: &ElementKind) -> Option<String> {
         ElementKind::Belt(belt) => {
             format!("{} to {} millimetres", belt.diameters_mm[0], belt.diameters_mm[1])
         }
+        ElementKind::FrictionWheel(wheels) => {
+            format!(
+                "{} to {} millimetres",
+                wheels.diameters_mm[0], wheels.diameters_mm[1]
+            )
+        }
+        ElementKind::SlipClutch(clutch) => format!("slips at {} newton metres", clutch.limit_nm),
+        ElementKind::TorqueSwitch(switch) => format!(
+            "shifts above {} and back below {} newton metres",
+            switch.up_nm, switch.down_nm
+        ),
         ElementKind::Worm(worm) if worm.starts == 1 => format!("1 start to {} teeth", worm.teeth),
         ElementKind::Worm(worm) => format!("{} starts to {} teeth", worm.starts, worm.teeth),
         ElementKind::Planetary(set) => format!("sun {}, ring {} teeth", set.sun_teeth, set.ring_teeth),
@@ -97,6 +108,8 @@ fn spoken_results(result: &ElementResult) -> Vec<String> {
         Some(Mode::Engaged) => said.push("engaged".to_owned()),
         Some(Mode::Disengaged) => said.push("not engaged".to_owned()),
         Some(Mode::Held) => said.push("holds by friction".to_owned()),
+        Some(Mode::Slipping) => said.push("slips".to_owned()),
+        Some(Mode::Overrunning) => said.push("overruns".to_owned()),
         None => {}
     }
     let port = outlet(result).or_else(|| result.ports.first());
