@@ -95,6 +95,35 @@ mod tests {
         check(20.0, 0.3192, 0.015);
     }
 
+    /// A table for plastic gears (engineersedge.com, "Plastic Helical Gears Design", table 1, 20° full depth), without its
+    /// rows for 16 and 50 teeth, which are misprinted: 0.259 and 0.480 do not lie between their neighbours.
+    #[test]
+    fn a_published_table_agrees() {
+        let rows = [
+            (12.0, 0.245),
+            (13.0, 0.261),
+            (14.0, 0.276),
+            (15.0, 0.289),
+            (17.0, 0.302),
+            (18.0, 0.308),
+            (19.0, 0.314),
+            (20.0, 0.320),
+            (21.0, 0.327),
+            (22.0, 0.330),
+            (24.0, 0.336),
+            (26.0, 0.346),
+            (28.0, 0.352),
+            (30.0, 0.358),
+            (34.0, 0.371),
+            (38.0, 0.383),
+            (43.0, 0.396),
+            (60.0, 0.421),
+        ];
+        for (teeth, factor) in rows {
+            check(teeth, factor, 0.015);
+        }
+    }
+
     /// Rows left out one by one are found again from their neighbours.
     #[test]
     fn interpolation_in_the_inverse_count_finds_left_out_rows() {
