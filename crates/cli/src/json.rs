@@ -4,7 +4,8 @@ use layshaft_editor::wording;
 use layshaft_kinematics::Ratio;
 use layshaft_layout::Layout;
 use layshaft_report::{
-    ElementResult, Finding, FindingKind, LossModel, PositionReport, Report, ShaftResult, Stall, VehicleResult,
+    ElementResult, Finding, FindingKind, Holding, LossModel, OtherState, PositionReport, Report, ShaftResult,
+    Stall, VehicleResult,
 };
 use serde_json::{Map, Value, json};
 
@@ -76,6 +77,14 @@ fn position_json(layout: &Layout, report: &Report, position: &PositionReport) ->
         position.output_power.map(|power| power.to_watts()),
     );
     put(&mut map, "stall", position.stall.as_ref().map(stall_json));
+    put(&mut map, "start", position.start.as_ref().map(stall_json));
+    put(&mut map, "holding", position.holding.map(holding_json));
+    if !position.others.is_empty() {
+        map.insert(
+            "other_states".into(),
+            position.others.iter().map(other_json).collect(),
+        );
+    }
     if !position.loops.is_empty() {
         map.insert("loops".into(), position.loops.iter().map(loop_json).collect());
     }
@@ -177,7 +186,38 @@ fn stall_json(stall: &Stall) -> Value {
     number(&mut map, "torque_nm", Some(stall.torque.to_newton_metres()));
     number(&mut map, "slope_deg", stall.slope.map(|slope| slope.to_degrees()));
     map.insert("limit".into(), json!(stall.limit.code()));
+    put(
+        &mut map,
+        "element",
+        stall.limiting.as_ref().map(|id| json!(id.as_str())),
+    );
     Value::Object(map)
+}
+
+fn holding_json(holding: Holding) -> Value {
+    let mut map = Map::new();
+    map.insert("holds".into(), json!(holding.holds));
+    number(
+        &mut map,
+        "needed_nm",
+        holding.needed.map(|torque| torque.to_newton_metres()),
+    );
+    number(
+        &mut map,
+        "available_nm",
+        Some(holding.available.to_newton_metres()),
+    );
+    Value::Object(map)
+}
+
+/// What stands otherwise, by element.
+fn other_json(other: &OtherState) -> Value {
+    let modes: Map<String, Value> = other
+        .modes
+        .iter()
+        .map(|(id, mode)| (id.as_str().to_owned(), json!(mode.code())))
+        .collect();
+    json!({ "modes": modes })
 }
 
 fn loop_json(part: &layshaft_report::PowerLoop) -> Value {
@@ -244,6 +284,7 @@ fn elements_of(kind: &FindingKind) -> Vec<&str> {
         | FindingKind::Undetermined { elements, .. }
         | FindingKind::Ambiguous { elements, .. }
         | FindingKind::SelfLocking { elements, .. }
+        | FindingKind::LetsGo { elements }
         | FindingKind::CirculatingPower { elements, .. }
         | FindingKind::RedundantLoop { elements }
         | FindingKind::NoLossGiven { elements }

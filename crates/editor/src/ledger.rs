@@ -154,6 +154,8 @@ fn mode_and_kind(element: &Element, result: Option<&ElementResult>) -> String {
         Some(Mode::Engaged) => format!("{name}, on"),
         Some(Mode::Disengaged) => format!("{name}, off"),
         Some(Mode::Held) => format!("{name}, holds"),
+        Some(Mode::Slipping) => format!("{name}, slips"),
+        Some(Mode::Overrunning) => format!("{name}, overruns"),
         None => name,
     }
 }

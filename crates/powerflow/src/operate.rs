@@ -89,6 +89,12 @@ pub struct Operation {
 pub(crate) const RPM: f64 = core::f64::consts::TAU / 60.0;
 
 impl Operation {
+    /// Whether a shaft's speed is known: settled by the sources, or by the torques on it.
+    #[must_use]
+    pub fn knows_speed(&self, shaft: ShaftIdx) -> bool {
+        self.found.is_settled(shaft)
+    }
+
     /// The train with holds in place of the worms that hold: a worm's number is the hold of its own shaft, the holds of the
     /// wheels stand behind all other elements in the order of [`Operation::held`].
     #[must_use]

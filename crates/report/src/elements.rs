@@ -3,7 +3,7 @@
 use layshaft_kinematics::ElementIdx;
 use layshaft_layout::lower::{FrictionChoice, LossSource, Part, loss_source, winch_radius};
 use layshaft_layout::{self as doc, ElementKind, Id};
-use layshaft_powerflow::{Drive, LoadKind, rolling_power};
+use layshaft_powerflow::{Drive, Joint, LoadKind, Stand, rolling_power};
 use layshaft_quantity::{AngularSpeed, Length, Power, Speed, Torque};
 
 use crate::position::{Context, Totals};
@@ -140,12 +140,36 @@ fn loss_model(context: &Context<'_>, kind: &ElementKind) -> Option<LossModel> {
 }
 
 fn mode(context: &Context<'_>, kind: &ElementKind, part: &Part) -> Option<Mode> {
+    if let Part::Element(element) = part
+        && let Some(mode) = joint_mode(context, *element, &context.operation.stand)
+    {
+        return Some(mode);
+    }
     match (kind, part) {
         (ElementKind::Clutch(_) | ElementKind::Brake(_), Part::Off) => Some(Mode::Disengaged),
         (ElementKind::Clutch(_) | ElementKind::Brake(_), _) => Some(Mode::Engaged),
         (_, Part::Element(element)) if context.operation.held.contains(element) => Some(Mode::Held),
+        (_, Part::Load(load) | Part::Vehicle { load, .. }) => {
+            let shaft = context.lowered.model.loads[*load].shaft;
+            context
+                .operation
+                .stand
+                .held
+                .contains(&shaft)
+                .then_some(Mode::Held)
+        }
         _ => None,
     }
+}
+
+/// How an element that can let go stands.
+pub(crate) fn joint_mode(context: &Context<'_>, element: ElementIdx, stand: &Stand) -> Option<Mode> {
+    let release = context.lowered.model.elements[element.at()].release?;
+    Some(match (stand.joints[element.at()], release) {
+        (Joint::Fast, _) => Mode::Engaged,
+        (Joint::Open, _) => Mode::Overrunning,
+        (Joint::SlidingUp | Joint::SlidingDown, _) => Mode::Slipping,
+    })
 }
 
 fn electric(context: &Context<'_>, part: &Part, result: &mut ElementResult) {
@@ -157,7 +181,7 @@ fn electric(context: &Context<'_>, part: &Part, result: &mut ElementResult) {
     use layshaft_powerflow::State;
     let speed = match (&context.operation.flow, &context.operation.state) {
         (Some(flow), _) => flow.speeds[source.shaft.at()],
-        (None, State::Stalled { .. } | State::SelfLocking(_) | State::Held) => 0.0,
+        (None, State::Stalled { .. } | State::LetsGo { .. } | State::SelfLocking(_) | State::Held) => 0.0,
         _ => return,
     };
     let point = motor.point(AngularSpeed::rad_per_s(speed));

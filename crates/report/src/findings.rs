@@ -44,7 +44,7 @@ pub(crate) fn importance(kind: &FindingKind) -> u8 {
         FindingKind::Ambiguous { .. } => 2,
         FindingKind::SelfLocking { .. } => 3,
         FindingKind::LowerPullsLess { .. } => 4,
-        FindingKind::Stalled { .. } => 5,
+        FindingKind::Stalled { .. } | FindingKind::LetsGo { .. } => 5,
         FindingKind::FedFromBothEnds { .. } => 6,
         FindingKind::CirculatingPower { .. } => 7,
         FindingKind::Overhauling { .. } => 8,
@@ -90,6 +90,9 @@ fn from_state(context: &Context<'_>, kinds: &mut Vec<FindingKind>) {
                 available: Torque::newton_metres(*available),
             }));
         }
+        State::LetsGo { joints, .. } => kinds.push(FindingKind::LetsGo {
+            elements: context.element_ids(joints),
+        }),
         State::Held | State::Runs => {}
     }
 }

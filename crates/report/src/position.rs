@@ -6,7 +6,7 @@ use layshaft_powerflow::{self as powerflow, Operation, circulation, operate};
 use layshaft_quantity::Power;
 
 use crate::findings;
-use crate::result::{ElementResult, PositionReport, PowerLoop, State};
+use crate::result::{ElementResult, OtherState, PositionReport, PowerLoop, State};
 use crate::{elements, is_source, shafts, stall};
 
 /// What a position's parts are computed from.
@@ -89,17 +89,21 @@ pub(crate) fn position_report(layout: &Layout, position: &Position, lowered: &Lo
     elements::complete(&context, &totals, &mut elements);
     let shafts = shafts::shaft_results(&context, &elements);
     let (stall, vehicle) = stall::stall_and_vehicle(&context);
+    let start = stall::start(&context);
     let mut report = PositionReport {
         id: position.id.clone(),
         name: position.name.clone(),
         mobility: operation.mobility,
-        held: context.element_ids(&operation.held),
+        held: held(&context),
         state: state(&operation.state),
         shafts,
         efficiency: totals.efficiency(),
         input_power: totals.present.then(|| Power::watts(totals.input)),
         output_power: totals.present.then(|| Power::watts(totals.output)),
         stall,
+        start,
+        holding: stall::holding(&context),
+        others: others(&context),
         loops,
         vehicle,
         elements,
@@ -109,13 +113,42 @@ pub(crate) fn position_report(layout: &Layout, position: &Position, lowered: &Lo
     report
 }
 
+/// Elements that hold by friction or one-way action, and loads that their own friction holds.
+fn held(context: &Context<'_>) -> Vec<Id> {
+    let mut held = context.element_ids(&context.operation.held);
+    for (at, load) in context.lowered.model.loads.iter().enumerate() {
+        if context.operation.stand.held.contains(&load.shaft) {
+            held.extend(context.load_id(at).cloned());
+        }
+    }
+    held
+}
+
+/// Other consistent states, as what differs from the one reported.
+fn others(context: &Context<'_>) -> Vec<OtherState> {
+    use layshaft_layout::lower::Part;
+    let modes = |stand: &powerflow::Stand| {
+        let parts = context.layout.elements.iter().zip(&context.lowered.parts);
+        let differing = parts.filter_map(|(element, part)| {
+            let Part::Element(own) = part else { return None };
+            let now = elements::joint_mode(context, *own, &context.operation.stand)?;
+            let other = elements::joint_mode(context, *own, stand)?;
+            (now != other).then(|| (element.id.clone(), other))
+        });
+        OtherState {
+            modes: differing.collect(),
+        }
+    };
+    context.operation.others.iter().map(modes).collect()
+}
+
 fn state(state: &powerflow::State) -> State {
     match state {
         powerflow::State::Jammed(_) => State::Jammed,
         powerflow::State::Undetermined { .. } => State::Undetermined,
         powerflow::State::Ambiguous { .. } => State::Ambiguous,
         powerflow::State::SelfLocking(_) => State::SelfLocking,
-        powerflow::State::Stalled { .. } => State::Stalled,
+        powerflow::State::Stalled { .. } | powerflow::State::LetsGo { .. } => State::Stalled,
         powerflow::State::Held => State::Held,
         powerflow::State::Runs => State::Runs,
     }

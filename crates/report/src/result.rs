@@ -79,6 +79,12 @@ pub struct PositionReport {
     pub output_power: Option<Power>,
     /// The largest load that the drive can just keep moving.
     pub stall: Option<Stall>,
+    /// The largest load that the drive can start, friction being that of surfaces at rest.
+    pub start: Option<Stall>,
+    /// Whether what pulls is held with the motor off.
+    pub holding: Option<Holding>,
+    /// Other consistent states.
+    pub others: Vec<OtherState>,
     /// Circulating power, one entry per strongly connected part.
     pub loops: Vec<PowerLoop>,
     /// For a layout with a vehicle.
@@ -115,6 +121,10 @@ pub enum Mode {
     Disengaged,
     /// Holds by friction.
     Held,
+    /// Slips at its limit.
+    Slipping,
+    /// A one-way clutch whose driven side runs ahead.
+    Overrunning,
 }
 
 impl Mode {
@@ -125,6 +135,8 @@ impl Mode {
             Self::Engaged => "engaged",
             Self::Disengaged => "disengaged",
             Self::Held => "held",
+            Self::Slipping => "slipping",
+            Self::Overrunning => "overrunning",
         }
     }
 }
@@ -211,6 +223,10 @@ pub enum Limit {
     Tipping,
     /// It locks by its own friction.
     SelfLocking,
+    /// A clutch, brake or belt slips.
+    Slip,
+    /// Teeth skip or break.
+    Tooth,
 }
 
 impl Limit {
@@ -223,6 +239,8 @@ impl Limit {
             Self::Traction => "traction",
             Self::Tipping => "tipping",
             Self::SelfLocking => "self-locking",
+            Self::Slip => "slip",
+            Self::Tooth => "tooth",
         }
     }
 }
@@ -240,6 +258,27 @@ pub struct Stall {
     pub slope: Option<Angle>,
     /// What gives first.
     pub limit: Limit,
+    /// The element that gives first, where it is one that slips or breaks.
+    pub limiting: Option<Id>,
+}
+
+/// Whether what pulls is held with the motor off, friction being that of surfaces at rest.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Holding {
+    /// It is.
+    pub holds: bool,
+    /// Torque at the motor's shaft against running away; negative where it would have to be driven, none where no torque
+    /// there makes it run.
+    pub needed: Option<Torque>,
+    /// Torque that the motor's own friction holds.
+    pub available: Torque,
+}
+
+/// Another way in which what can let go could stand.
+#[derive(Clone, Debug, PartialEq)]
+pub struct OtherState {
+    /// Elements that stand otherwise than in the state reported.
+    pub modes: Vec<(Id, Mode)>,
 }
 
 /// Steepest slope by each limit.
@@ -350,6 +389,11 @@ pub enum FindingKind {
         /// Torque it has.
         available: Torque,
     },
+    /// Clutches, brakes or belts slip before they carry the load.
+    LetsGo {
+        /// Those that slip.
+        elements: Vec<Id>,
+    },
     /// Power goes round.
     CirculatingPower {
         /// Elements in flow order.
@@ -423,6 +467,7 @@ impl FindingKind {
             Self::SelfLocking { .. } => "self-locking",
             Self::HeldByFriction { .. } => "held-by-friction",
             Self::Stalled { .. } => "stalled",
+            Self::LetsGo { .. } => "lets-go",
             Self::CirculatingPower { .. } => "circulating-power",
             Self::FedFromBothEnds { .. } => "fed-from-both-ends",
             Self::Overhauling { .. } => "overhauling",

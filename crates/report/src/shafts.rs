@@ -29,7 +29,7 @@ pub(crate) fn shaft_results(context: &Context<'_>, elements: &[ElementResult]) -
                 id: document.id.clone(),
                 free: !jammed && ratio.is_none() && (!settled || unreached),
                 unreached: unreached && !at_rest,
-                speed: speed(context, shaft, settled),
+                speed: speed(context, shaft, !jammed && context.operation.knows_speed(shaft)),
                 torque: flow.map(|_| Torque::newton_metres(torque)),
                 loss: flow.map(|flow| Power::watts(flow.shaft_loss(shaft).max(0.0))),
                 ratio,
@@ -44,7 +44,9 @@ fn speed(context: &Context<'_>, shaft: ShaftIdx, settled: bool) -> Option<Angula
     }
     match (&context.operation.flow, &context.operation.state) {
         (Some(flow), _) => Some(AngularSpeed::rad_per_s(flow.speeds[shaft.at()])),
-        (None, State::Stalled { .. } | State::SelfLocking(_) | State::Held) => Some(AngularSpeed::ZERO),
+        (None, State::Stalled { .. } | State::LetsGo { .. } | State::SelfLocking(_) | State::Held) => {
+            Some(AngularSpeed::ZERO)
+        }
         (None, _) => None,
     }
 }

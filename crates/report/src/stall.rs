@@ -8,15 +8,11 @@ use layshaft_powerflow::{
 use layshaft_quantity::{Angle, Force, Length, Speed, Torque};
 
 use crate::position::Context;
-use crate::result::{Limit, Stall, VehicleResult};
+use crate::result::{Holding, Limit, Stall, VehicleResult};
 
 /// Stall of the first load, and the results of the first vehicle.
 pub(crate) fn stall_and_vehicle(context: &Context<'_>) -> (Option<Stall>, Option<VehicleResult>) {
-    let first_load = context
-        .lowered
-        .parts
-        .iter()
-        .position(|part| matches!(part, Part::Load(_) | Part::Vehicle { .. }));
+    let first_load = first_load(context);
     let vehicle = context
         .layout
         .elements
@@ -30,15 +26,59 @@ pub(crate) fn stall_and_vehicle(context: &Context<'_>) -> (Option<Stall>, Option
     (first_load.and_then(|at| stall_of(context, at)), vehicle)
 }
 
-fn stall_of(context: &Context<'_>, at: usize) -> Option<Stall> {
-    let element = &context.layout.elements[at];
+/// The largest load that the drive can start: as the stall, with the friction of surfaces at rest.
+pub(crate) fn start(context: &Context<'_>) -> Option<Stall> {
+    let at = first_load(context)?;
     let (Part::Load(load) | Part::Vehicle { load, .. }) = &context.lowered.parts[at] else {
         return None;
     };
+    let model = context.lowered.model.at_rest_friction();
+    let found = operate(&model).stall(&model, *load)?;
+    stall_result(context, at, *load, found)
+}
+
+/// Whether what pulls is held with the motor off.
+pub(crate) fn holding(context: &Context<'_>) -> Option<Holding> {
+    let found = layshaft_powerflow::holding(&context.lowered.model)?;
+    Some(Holding {
+        holds: found.holds,
+        needed: found.needed.map(Torque::newton_metres),
+        available: Torque::newton_metres(found.available),
+    })
+}
+
+fn first_load(context: &Context<'_>) -> Option<usize> {
+    context
+        .lowered
+        .parts
+        .iter()
+        .position(|part| matches!(part, Part::Load(_) | Part::Vehicle { .. }))
+}
+
+fn stall_of(context: &Context<'_>, at: usize) -> Option<Stall> {
+    let (Part::Load(load) | Part::Vehicle { load, .. }) = &context.lowered.parts[at] else {
+        return None;
+    };
+    let found = context.operation.stall(&context.lowered.model, *load)?;
+    stall_result(context, at, *load, found)
+}
+
+fn stall_result(
+    context: &Context<'_>,
+    at: usize,
+    load: usize,
+    found: layshaft_powerflow::Stall,
+) -> Option<Stall> {
+    let element = &context.layout.elements[at];
     let model = &context.lowered.model;
-    let found = context.operation.stall(model, *load)?;
+    let limiting = match found.limit {
+        StallLimit::Slip(element) | StallLimit::Tooth(element) => context.element_id(element).cloned(),
+        StallLimit::Source | StallLimit::SelfLocking => None,
+    };
     let limit = match (found.limit, &model.sources.first()?.drive) {
         (StallLimit::SelfLocking, _) => Limit::SelfLocking,
+        (StallLimit::Slip(_), _) => Limit::Slip,
+        (StallLimit::Tooth(_), _) => Limit::Tooth,
         (StallLimit::Source, Drive::Motor(_)) => Limit::Motor,
         (StallLimit::Source, Drive::Crank { .. }) => Limit::Crank,
     };
@@ -48,8 +88,9 @@ fn stall_of(context: &Context<'_>, at: usize) -> Option<Stall> {
         torque: Torque::newton_metres(found.size),
         slope: None,
         limit,
+        limiting,
     };
-    Some(match (&model.loads[*load].kind, &element.kind) {
+    Some(match (&model.loads[load].kind, &element.kind) {
         (LoadKind::Winch { radius, .. }, _) => {
             let pull = Force::newtons(found.size);
             Stall {
@@ -70,6 +111,7 @@ fn vehicle_stall(plain: Stall, vehicle: &doc::Vehicle, force: Force, weight: For
     let by_torque = slope_for_force(force.to_newtons(), weight.to_newtons(), rolling);
     let mut slope = by_torque;
     let mut limit = plain.limit;
+    let mut limiting = plain.limiting.clone();
     let mut pull = force;
     for (other, its) in [
         (traction(vehicle), Limit::Traction),
@@ -78,6 +120,7 @@ fn vehicle_stall(plain: Stall, vehicle: &doc::Vehicle, force: Force, weight: For
         if let Some(other) = other.filter(|other| *other < slope) {
             slope = other;
             limit = its;
+            limiting = None;
             let angle = slope.to_radians();
             pull = weight * (libm::sin(angle) + rolling * libm::cos(angle));
         }
@@ -88,6 +131,7 @@ fn vehicle_stall(plain: Stall, vehicle: &doc::Vehicle, force: Force, weight: For
         torque: pull * radius,
         slope: Some(slope),
         limit,
+        limiting,
         ..plain
     }
 }

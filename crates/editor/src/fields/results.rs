@@ -74,6 +74,8 @@ pub fn of_element(position: Option<&PositionReport>, id: &Id) -> Vec<ResultRow> 
             Mode::Engaged => "on",
             Mode::Disengaged => "off",
             Mode::Held => "holds by its friction",
+            Mode::Slipping => "slips at its limit",
+            Mode::Overrunning => "overruns",
         };
         rows.push(row("In this position", ResultValue::Text(words.to_owned())));
     }

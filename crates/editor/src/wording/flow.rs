@@ -119,6 +119,17 @@ pub fn held_by_friction(at: Context<'_>, element: &Id, shaft: &Id) -> Words {
     .at_shafts([shaft])
 }
 
+pub fn lets_go(at: Context<'_>, elements: &[Id]) -> Words {
+    let names = super::list(elements);
+    Words::new(
+        Severity::Fault,
+        format!("{names} slips{} before the load moves", at.in_position()),
+        "What slips cannot carry the load, which runs back or stands still. Raise its limit, gear the load lower after it, or \
+         lighten the load.",
+    )
+    .at_elements(elements)
+}
+
 pub fn stalled(at: Context<'_>, element: &Id, needed: Torque, available: Torque) -> Words {
     let lifts = at
         .layout

@@ -25,5 +25,7 @@ pub const fn limit_words(limit: Limit) -> &'static str {
         Limit::Traction => "the wheels slip",
         Limit::Tipping => "it tips over",
         Limit::SelfLocking => "it locks itself",
+        Limit::Slip => "something slips",
+        Limit::Tooth => "teeth give way",
     }
 }

@@ -151,6 +151,7 @@ fn every_kind() -> Vec<FindingKind> {
             needed: torque,
             available: torque,
         },
+        FindingKind::LetsGo { elements: ids() },
         FindingKind::CirculatingPower {
             elements: ids(),
             power,
