@@ -135,4 +135,49 @@ mod tests {
         let force = weight * (sin(slope) + rolling * cos(slope));
         assert!((slope_for_force(force, weight, rolling).to_radians() - slope).abs() < 1e-12);
     }
+
+    fn check(kind: LoadKind, [sign, speed]: [f64; 2], expected: f64) {
+        let shaft = ShaftIdx(0);
+        let found = Load { shaft, kind }.on_shaft(sign, speed);
+        assert!((found - expected).abs() < 1e-12, "{found}, not {expected}");
+    }
+
+    /// 2 N·m, 0.1 N·m·s, 0.03 N·m·s² at 10 rad/s: 2 + 1 + 3 against it, whichever way it turns.
+    #[test]
+    fn constant_viscous_and_fan_loads_oppose_rotation() {
+        let load = LoadKind::Resisting {
+            torque: Torque::newton_metres(2.0),
+            viscous: 0.1,
+            fan: 0.03,
+        };
+        check(load.clone(), [1.0, 10.0], -6.0);
+        check(load.clone(), [-1.0, -10.0], 6.0);
+        check(load, [0.0, 0.0], 0.0);
+    }
+
+    /// 100 N on 20 mm pull with 2 N·m the same way, lifting and lowering.
+    #[test]
+    fn a_line_pulls_the_same_way_always() {
+        let winch = LoadKind::Winch {
+            pull: Force::newtons(100.0),
+            radius: Length::millimetres(20.0),
+            lifts: -1.0,
+        };
+        check(winch.clone(), [-1.0, -5.0], 2.0);
+        check(winch, [1.0, 5.0], 2.0);
+    }
+
+    /// 50 N on a slope of 30°, rolling 0.02: 25 N down it, 0.02 · 43.3 N against the motion.
+    #[test]
+    fn rolling_resists_where_weight_pulls_downhill() {
+        let vehicle = LoadKind::Vehicle {
+            weight: Force::newtons(50.0),
+            rolling: 0.02,
+            slope: Angle::degrees(30.0),
+            forward: 1.0,
+        };
+        let rolling = 0.02 * 50.0 * libm::sqrt(3.0) / 2.0;
+        check(vehicle.clone(), [1.0, 0.4], -25.0 - rolling);
+        check(vehicle, [-1.0, -0.4], -25.0 + rolling);
+    }
 }

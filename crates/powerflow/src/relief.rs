@@ -6,7 +6,7 @@
 
 mod pulls;
 
-pub use pulls::{belt_force, belt_pull, chain_force, mesh_pull, tooth_force};
+pub use pulls::{belt_force, belt_pull, chain_force, mesh_pull, tooth_force, worm_force};
 
 use layshaft_kinematics::ElementIdx;
 

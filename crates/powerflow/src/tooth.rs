@@ -100,7 +100,7 @@ impl Contact {
 }
 
 /// Spur gears that bevel gears at right angles are like: `z / cos δ`, by T. Tredgold's approximation.
-fn virtual_teeth([a, b]: [f64; 2]) -> [f64; 2] {
+pub(crate) fn virtual_teeth([a, b]: [f64; 2]) -> [f64; 2] {
     let cone = atan(a / b);
     [a / cos(cone), b / sin(cone)]
 }

@@ -3,7 +3,9 @@
 //! Rough by design: one tooth carries all the load at its tip, no dynamic factor, no stress concentration. A measured
 //! torque at which teeth skip or break is better.
 
-use layshaft_quantity::{Length, Torque};
+use layshaft_quantity::{Force, Length, Torque};
+
+use crate::tooth::PairForm;
 
 /// Lewis form factors `Y` of full-depth teeth at 20°, load at the tip, by tooth count.
 ///
@@ -72,9 +74,33 @@ pub fn form_factor(teeth: f64) -> f64 {
 /// machine design.
 #[must_use]
 pub fn bending_limit(sigma_mpa: f64, width: Length, module: Length, teeth: f64) -> Torque {
-    let module = module.to_metres();
-    let force = sigma_mpa * 1e6 * width.to_metres() * module * form_factor(teeth);
-    Torque::newton_metres(force * module * teeth / 2.0)
+    tooth_force(sigma_mpa * form_factor(teeth), width, module) * (module * teeth / 2.0)
+}
+
+/// `σ Y` in MPa on a tooth of this width and module.
+fn tooth_force(strength_mpa: f64, width: Length, module: Length) -> Force {
+    Force::newtons(strength_mpa * 1e6 * width.to_metres() * module.to_metres())
+}
+
+/// Largest torque on the first gear of a pair before either gear's teeth exceed their allowable stress, given per gear.
+///
+/// A ring's teeth are thicker at the foot than a rack's; they are counted as a rack's.
+#[must_use]
+pub fn pair_limit(
+    sigma_mpa: [f64; 2],
+    width: Length,
+    module: Length,
+    teeth: [f64; 2],
+    form: PairForm,
+) -> Torque {
+    let as_bent = match form {
+        PairForm::Internal => [teeth[0], f64::INFINITY],
+        PairForm::External => teeth,
+        PairForm::Bevel => crate::tooth::virtual_teeth(teeth),
+    };
+    let strength = |gear: usize| sigma_mpa[gear] * form_factor(as_bent[gear]);
+    let weaker = usize::from(strength(1) < strength(0));
+    tooth_force(strength(weaker), width, module) * (module * teeth[0] / 2.0)
 }
 
 #[cfg(test)]
@@ -148,5 +174,18 @@ mod tests {
     fn a_limit_worked_by_hand() {
         let limit = bending_limit(100.0, Length::millimetres(30.0), Length::millimetres(8.0), 17.0);
         assert!((limit.to_newton_metres() - 7272.0 * 0.068).abs() < 1e-9);
+    }
+
+    /// Of one material the pinion's teeth are the weaker; a weak wheel's are, though their form is better; a ring's hardly.
+    #[test]
+    fn the_weaker_teeth_of_a_pair_decide() {
+        let (width, module) = (Length::millimetres(30.0), Length::millimetres(8.0));
+        let limit = |sigma, form| pair_limit(sigma, width, module, [17.0, 60.0], form).to_newton_metres();
+        let pinion = bending_limit(100.0, width, module, 17.0).to_newton_metres();
+        assert!((limit([100.0, 100.0], PairForm::External) - pinion).abs() < 1e-9);
+        let wheel = bending_limit(50.0, width, module, 60.0).to_newton_metres() * 17.0 / 60.0;
+        assert!((limit([100.0, 50.0], PairForm::External) - wheel).abs() < 1e-9);
+        let ring = pinion * 0.5 * 0.485 / 0.303;
+        assert!((limit([100.0, 50.0], PairForm::Internal) - ring).abs() < 1e-9);
     }
 }

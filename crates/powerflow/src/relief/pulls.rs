@@ -16,6 +16,15 @@ pub fn tooth_force(module: Length, pressure: Angle) -> f64 {
     2.0 / (module.to_metres() * cos(pressure.to_radians()))
 }
 
+/// Force on the bearings of worm and wheel per unit of a worm's multiplier, in N: the wheel's torque is `L z`, its tangential
+/// force `L z / r`, across the teeth `L z / (r cos a cos g)` at a lead angle `g`. A safe bound: the part along the worm's
+/// axis is the collar's.
+#[must_use]
+pub fn worm_force(wheel_radius: Length, wheel_teeth: u32, lead: Angle, pressure: Angle) -> f64 {
+    let tilt = cos(pressure.to_radians()) * cos(lead.to_radians());
+    f64::from(wheel_teeth) / (wheel_radius.to_metres() * tilt)
+}
+
 /// Pull of a chain or toothed belt per unit of its multiplier, in N, from its pitch `p`: the pitch circle is `z p` round, so
 /// `2 π L / p`. The slack strand is taken to pull nothing.
 #[must_use]
@@ -137,6 +146,21 @@ mod tests {
         // Module 2: radii are tooth counts.
         check_mesh(PairForm::External, 50.0, scaled(DIRECTION, 20.0), [20.0, 30.0]);
         check_mesh(PairForm::Internal, 30.0, scaled(DIRECTION, -20.0), [20.0, -50.0]);
+    }
+
+    /// A wheel of 30 teeth and 30 mm radius is of module 2 mm; at no lead its force is that of spur teeth.
+    #[test]
+    fn a_worm_of_no_lead_presses_as_spur_teeth_do() {
+        let pressure = Angle::degrees(20.0);
+        let worm = worm_force(Length::millimetres(30.0), 30, Angle::ZERO, pressure);
+        assert!((worm / tooth_force(Length::millimetres(2.0), pressure) - 1.0).abs() < 1e-12);
+    }
+
+    /// A sprocket of 15 teeth of 12.7 mm pitch is 190.5 mm round: 1 N·m pulls with 32.983 N.
+    #[test]
+    fn a_chain_pulls_by_its_pitch_circle() {
+        let force = chain_force(Length::millimetres(12.7)) / 15.0;
+        assert!((force - core::f64::consts::TAU / 0.1905).abs() < 1e-9);
     }
 
     #[test]
