@@ -77,6 +77,16 @@ impl Load {
         }
     }
 
+    /// Force on the bearings of its shaft, in N, while it puts this torque on it: a line pulls with its whole tension; what
+    /// resists by friction or is a vehicle's push does not press on them.
+    #[must_use]
+    pub fn bearing_force(&self, torque: f64) -> f64 {
+        match &self.kind {
+            LoadKind::Winch { radius, .. } => (torque / radius.to_metres()).abs(),
+            LoadKind::Resisting { .. } | LoadKind::Driving { .. } | LoadKind::Vehicle { .. } => 0.0,
+        }
+    }
+
     /// Whether it pulls even at rest.
     #[must_use]
     pub fn pulls_at_rest(&self) -> bool {
@@ -164,7 +174,10 @@ mod tests {
             lifts: -1.0,
         };
         check(winch.clone(), [-1.0, -5.0], 2.0);
-        check(winch, [1.0, 5.0], 2.0);
+        check(winch.clone(), [1.0, 5.0], 2.0);
+        let shaft = ShaftIdx(0);
+        let pulled = Load { shaft, kind: winch }.bearing_force(-3.0);
+        assert!((pulled - 150.0).abs() < 1e-12);
     }
 
     /// 50 N on a slope of 30°, rolling 0.02: 25 N down it, 0.02 · 43.3 N against the motion.

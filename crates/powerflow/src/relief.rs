@@ -5,8 +5,10 @@
 //! until that settles. Which way elements pull is worked out in `pulls`. Directions are in the plane across the shafts.
 
 mod pulls;
+mod stall;
 
 pub use pulls::{belt_force, belt_pull, chain_force, mesh_pull, tooth_force, worm_force};
+pub use stall::{RelievedStall, stall_relieved};
 
 use layshaft_kinematics::ElementIdx;
 
@@ -135,6 +137,12 @@ fn with_reliefs(model: &Model, reliefs: &[f64]) -> Model {
     relieved
 }
 
+/// Largest change of a relief.
+fn change(now: &[f64], next: &[f64]) -> f64 {
+    let changes = now.iter().zip(next).map(|(now, next)| (now - next).abs());
+    changes.fold(0.0, f64::max)
+}
+
 /// Solves a train with the vector sums of the forces on its bearings, where their directions are known.
 ///
 /// Starts from bearings without friction, so that a train that only the scalar bound would lock is not taken for locked.
@@ -156,11 +164,7 @@ pub fn operate_relieved(model: &Model) -> Relieved {
         let operation = operate(&relieved);
         let Some(flow) = &operation.flow else { break };
         let next = reliefs(model, flow);
-        let change = now
-            .iter()
-            .zip(&next)
-            .fold(0.0_f64, |most, (a, b)| most.max((a - b).abs()));
-        if change < SETTLED {
+        if change(&now, &next) < SETTLED {
             return Relieved {
                 model: relieved,
                 operation,

@@ -164,3 +164,29 @@ fn without_directions_the_scalar_sum_stays() {
     let relieved = operate_relieved(&model);
     assert!(relieved.settled && relieved.operation.flow == operate(&model).flow);
 }
+
+/// A crank of 2 N·m stalls the folded layshaft at 2 N·m over what 1 N·m takes, as torques are in proportion; a weight on the
+/// bearing, which does not grow with the load, changes that.
+#[test]
+fn the_largest_load_has_its_own_vector_sums() {
+    let mut model = three_in_a_row(FOLDED, 0.95, 0.3);
+    let torque = drive_torque(&operate_relieved(&model));
+    let Drive::Crank { limit, .. } = &mut model.sources[0].drive else {
+        panic!("a crank")
+    };
+    *limit = Some(Torque::newton_metres(2.0));
+    let found = stall_relieved(&model, 0).expect("it stalls");
+    assert!(found.settled && found.stall.limit == crate::StallLimit::Source);
+    assert!((found.stall.size * torque / 2.0 - 1.0).abs() < 1e-9, "{found:?}");
+
+    let journal = model.shafts[1].journal.as_mut().expect("a journal");
+    journal.steady_force = Force::newtons(100.0);
+    journal.steady_pull = Some([-100.0, 0.0]);
+    let found = stall_relieved(&model, 0).expect("it stalls");
+    let LoadKind::Resisting { torque, .. } = &mut model.loads[0].kind else {
+        panic!("a plain load")
+    };
+    *torque = Torque::newton_metres(found.stall.size * (1.0 - 1e-9));
+    let needed = drive_torque(&operate_relieved(&model));
+    assert!((needed - 2.0).abs() < 1e-8, "{needed}");
+}
