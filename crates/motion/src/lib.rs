@@ -4,17 +4,19 @@
 //! `powerflow::dynamics`'s. Instants at which something begins to slip, sticks, shifts or ends are found in time and
 //! named as typed [`Event`]s; their words are elsewhere. Nothing here knows of files or screens.
 
+mod drive;
+mod guards;
+mod linear;
+mod machine;
 mod options;
+mod record;
 mod result;
+mod rosenbrock;
+mod run;
+mod scales;
+mod settle;
+mod track;
 
 pub use options::{Course, Ground, RunOptions, Stretch, Switch, Task};
 pub use result::{End, Energy, Event, EventKind, Failure, Run, Sample, SourceSample};
-
-use layshaft_powerflow::Model;
-
-/// Runs a train; one model per shift position, all with the same shafts, sources and loads.
-#[must_use]
-pub fn run(positions: &[Model], options: &RunOptions) -> Run {
-    let _ = (positions, options);
-    Run::failed(Failure::NoSuchPosition)
-}
+pub use run::run;

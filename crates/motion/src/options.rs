@@ -67,8 +67,8 @@ pub struct Ground {
     pub geometry: Option<Geometry>,
 }
 
-/// A 1:1 joint that shifts on the torque through it. The torque counts positive where it drives its second port in the
-/// sense in which that turns.
+/// A 1:1 joint that shifts on the torque through it. The torque counts positive where it pushes its second port in the
+/// sense in which the drive turns that.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Switch {
     /// The joint, per position; none where the position has it not.

@@ -180,6 +180,8 @@ pub struct Energy {
     pub by_impact: f64,
     /// Of `stored`: kinetic.
     pub kinetic: f64,
+    /// Of `stored`: of weights that rose.
+    pub lifted: f64,
     /// Electric work at the motors' terminals.
     pub electric: f64,
     /// Heat in the motors.
@@ -190,10 +192,13 @@ impl Energy {
     /// A run whose balance is worse than this has failed.
     pub const TOLERANCE: f64 = 1e-6;
 
-    /// `(supplied − lost − stored)` over the largest of the three.
+    /// `(supplied − lost − stored)` over the largest of these, kinetic energy and work on weights.
     #[must_use]
     pub fn balance(&self) -> f64 {
-        let largest = self.supplied.abs().max(self.lost.abs()).max(self.stored.abs());
+        let all = [self.supplied, self.lost, self.stored, self.kinetic, self.lifted];
+        let largest = all
+            .into_iter()
+            .fold(0.0_f64, |largest, part| largest.max(part.abs()));
         if largest > 0.0 {
             (self.supplied - self.lost - self.stored) / largest
         } else {

@@ -124,6 +124,12 @@ impl Dynamics {
         &self.combinations[shaft.at()]
     }
 
+    /// A shaft that turns with one independent speed alone, and its speed per unit of it.
+    #[must_use]
+    pub fn root(&self, freedom: usize) -> (ShaftIdx, f64) {
+        self.roots[freedom]
+    }
+
     /// Whether a source is what sets an independent speed.
     #[must_use]
     pub fn is_given(&self, freedom: usize) -> bool {
