@@ -3,8 +3,12 @@
 //! Carrier held, such a set is a train of ordinary meshes in a row, so its efficiency is their product, times a factor for
 //! the planets turning on their pins. How it enters the power flow is in `losses::carrier`.
 
+use layshaft_kinematics::{ElementIdx, Port};
 use layshaft_quantity::{Angle, Length};
 
+use crate::flow::Flow;
+use crate::losses::{Loss, half_difference};
+use crate::model::Model;
 use crate::tooth::{LEAST_EFFICIENCY, PairForm, ToothLoss, tooth_loss_of};
 
 /// Tooth counts of a set with a carrier, which need not be whole: a planet's may follow from sun and ring.
@@ -113,10 +117,35 @@ pub fn pin_factor(friction: f64, pin: Length, planet: Length) -> f64 {
     (1.0 - 2.0 * friction * (pin / planet)).max(LEAST_EFFICIENCY)
 }
 
+/// Speeds that differ by no more than this share of the larger are the same.
+const SAME_SPEED: f64 = 1e-12;
+
+/// How far the torques at the central members of a set that turns as one block may be from those computed, as a share of
+/// them: nothing slides, so tooth friction is anything within `±k`, `k = (1 − n0)/(1 + n0)`, and the middle is shown. `None`
+/// for elements without a carrier, sets whose teeth slide, and where nothing flows.
+#[must_use]
+pub fn split_uncertainty(model: &Model, flow: &Flow, element: ElementIdx) -> Option<f64> {
+    let gear = model.train.element(element).as_carrier_gear()?;
+    let Loss::Basic { efficiency } = model.elements.get(element.at())?.loss else {
+        return None;
+    };
+    let speed = |port: Port| port.shaft().map_or(0.0, |shaft| flow.speeds[shaft.at()]);
+    let carrier = speed(gear.carrier);
+    let turns_along = |port: Port| (speed(port) - carrier).abs() <= SAME_SPEED * carrier.abs();
+    let loaded = flow.into_element(element).iter().any(|torque| *torque != 0.0);
+    let block = carrier != 0.0 && turns_along(gear.first) && turns_along(gear.second);
+    (block && loaded && efficiency < 1.0).then(|| half_difference(efficiency))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::model::{Drive, ElementLoss, ShaftLoss, Source};
     use crate::tooth::tooth_loss_by_polynomial;
+    use crate::{Load, LoadKind, operate};
+    use layshaft_kinematics::elements::{Coupling, Hold, Planetary, Planets};
+    use layshaft_kinematics::{Element, Ratio, ShaftIdx, Train};
+    use layshaft_quantity::Torque;
 
     const PRESSURE: Angle = Angle::degrees(20.0);
 
@@ -167,5 +196,65 @@ mod tests {
     fn pins_a_tenth_of_the_planet_at_friction_0_2() {
         let factor = pin_factor(0.2, Length::millimetres(1.0), Length::millimetres(10.0));
         assert!((factor - 0.96).abs() < 1e-15);
+    }
+
+    /// Sun 20 and ring 80 of basic efficiency 0.96, a crank on the sun, 1 N·m on the carrier, and a clutch or a brake.
+    fn set(other: Element) -> Model {
+        let [sun, ring, carrier] = [0, 1, 2].map(|shaft| Port::Shaft(ShaftIdx(shaft)));
+        let mut train = Train::new(3);
+        train.add(Element::Planetary(Planetary {
+            sun,
+            ring,
+            carrier,
+            sun_teeth: 20,
+            ring_teeth: 80,
+            planets: Planets::Single,
+        }));
+        train.add(other);
+        let basic = ElementLoss {
+            loss: Loss::Basic { efficiency: 0.96 },
+            ..ElementLoss::default()
+        };
+        Model {
+            train,
+            drive: None,
+            elements: vec![basic, ElementLoss::default()],
+            shafts: vec![ShaftLoss::default(); 3],
+            sources: vec![Source {
+                shaft: ShaftIdx(0),
+                drive: Drive::Crank {
+                    speed: 3.0,
+                    exact: Ratio::from_integer(3.into()),
+                    limit: None,
+                },
+            }],
+            loads: vec![Load {
+                shaft: ShaftIdx(2),
+                kind: LoadKind::Resisting {
+                    torque: Torque::newton_metres(1.0),
+                    viscous: 0.0,
+                    fan: 0.0,
+                },
+            }],
+        }
+    }
+
+    /// Locked up, the set loses nothing and its split is known within 0.04/1.96; with the ring held it is known.
+    #[test]
+    fn a_set_that_turns_as_one_block_is_split_within_its_friction() {
+        let lock_up = set(Element::Coupling(Coupling {
+            a: Port::Shaft(ShaftIdx(0)),
+            b: Port::Shaft(ShaftIdx(1)),
+        }));
+        let flow = operate(&lock_up).flow.expect("it runs");
+        assert!(flow.loss(&lock_up.train, ElementIdx(0)).abs() < 1e-12);
+        let share = split_uncertainty(&lock_up, &flow, ElementIdx(0)).expect("it turns as one block");
+        assert!((share - 0.04 / 1.96).abs() < 1e-15);
+        assert_eq!(split_uncertainty(&lock_up, &flow, ElementIdx(1)), None);
+        let held = set(Element::Hold(Hold {
+            shaft: Port::Shaft(ShaftIdx(1)),
+        }));
+        let flow = operate(&held).flow.expect("it runs");
+        assert_eq!(split_uncertainty(&held, &flow, ElementIdx(0)), None);
     }
 }
