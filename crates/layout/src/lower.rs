@@ -5,6 +5,7 @@
 
 mod decimal;
 mod elements;
+mod forces;
 mod joints;
 mod loss;
 

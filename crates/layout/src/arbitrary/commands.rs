@@ -139,7 +139,7 @@ impl Seed {
     /// A pair that is there, or one that is not.
     fn pair(&self) -> &'static str {
         let names: Vec<&str> = PAIRS.iter().map(|pair| pair.name).chain(["cheese"]).collect();
-        *self.picks[0].get(&names)
+        names[self.picks[0].index(names.len())]
     }
 
     fn course(&self) -> Vec<Stretch> {

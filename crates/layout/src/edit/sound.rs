@@ -246,7 +246,7 @@ impl<'de> Deserialize<'de> for Stretch {
         foreign(
             data,
             |checker, map| checker.object(map, &STRETCH, &Place::Root),
-            read::stretch,
+            |map| read::stretch(&Value::Object(map.clone())),
         )
     }
 }

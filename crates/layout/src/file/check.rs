@@ -11,7 +11,7 @@ use super::kinds::{KINDS, kind_named};
 use super::nearest::{Nearest, nearest_word};
 use super::place::Place;
 use super::relations;
-use super::tables::{MOST_ERRORS, MOST_ID_CHARACTERS, PLACE};
+use super::tables::{MOST_ERRORS, MOST_ID_CHARACTERS, PLACE, STRETCH, STRETCH_LENGTH, STRETCH_SLOPE};
 use crate::document::FRAME;
 use crate::problem::{DocumentError, Problem};
 
@@ -90,6 +90,11 @@ impl<'n> Checker<'n> {
                 Value::Object(fields) => self.object(fields, table, place),
                 _ => self.wrong_type(value, "an object", place),
             },
+            Rule::Stretch => match value {
+                Value::Array(entries) => self.short_stretch(entries, place),
+                Value::Object(fields) => self.object(fields, &STRETCH, place),
+                _ => self.wrong_type(value, "an object", place),
+            },
             Rule::Element => match value {
                 Value::Object(fields) => self.element(fields, place),
                 _ => self.wrong_type(value, "an object", place),
@@ -148,6 +153,17 @@ impl<'n> Checker<'n> {
         }
         for (index, entry) in entries.iter().take(most).enumerate() {
             self.value(entry, of, &place.entry(index));
+        }
+    }
+
+    fn short_stretch(&mut self, entries: &[Value], place: &Place<'_>) {
+        let rules = [STRETCH_LENGTH, STRETCH_SLOPE];
+        if entries.len() != rules.len() {
+            let (least, most, got) = (rules.len(), rules.len(), entries.len());
+            self.note(place, Problem::WrongLength { least, most, got });
+        }
+        for (index, (entry, rule)) in entries.iter().zip(&rules).enumerate() {
+            self.value(entry, rule, &place.entry(index));
         }
     }
 

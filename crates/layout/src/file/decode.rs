@@ -116,7 +116,7 @@ fn layout(file: &Map<String, Value>) -> Layout {
             .collect(),
         elements: objects(file, "elements").map(read::element).collect(),
         positions: objects(file, "positions").map(read::position).collect(),
-        course: objects(file, "course").map(read::stretch).collect(),
+        course: entries(file, "course").map(read::stretch).collect(),
         carried: carried_fields()
             .filter_map(|name| Some((name.to_owned(), file.get(name)?.clone())))
             .collect(),
@@ -127,13 +127,14 @@ fn layout(file: &Map<String, Value>) -> Layout {
     layout
 }
 
+/// The entries of a list of the top level.
+fn entries<'f>(file: &'f Map<String, Value>, name: &str) -> impl Iterator<Item = &'f Value> {
+    file.get(name).and_then(Value::as_array).into_iter().flatten()
+}
+
 /// The objects in a list of the top level; other entries are left out.
 fn objects<'f>(file: &'f Map<String, Value>, name: &str) -> impl Iterator<Item = &'f Map<String, Value>> {
-    file.get(name)
-        .and_then(Value::as_array)
-        .into_iter()
-        .flatten()
-        .filter_map(Value::as_object)
+    entries(file, name).filter_map(Value::as_object)
 }
 
 /// Notes reserved ids and ids that stand twice in one list.
@@ -369,13 +370,14 @@ mod tests {
         check(
             &file(
                 r#"{"id": "g", "kind": "mesh", "a": "a", "b": "b", "teeth": [8, 9], "material": "steal"}"#,
-                r#", "material_pair": "acetal-steel", "course": [{"length_m": 0}, {"length_m": 2, "slope_deg": 90}]"#,
+                r#", "material_pair": "acetal-steel", "course": [{"length_m": 0}, [2, 90], [1]]"#,
             ),
             &[
                 "elements[0].material: unknown word `steal`, the nearest known one is `steel`; `acetal`, `nylon`, `styrene`, `pla`, `brass` or `steel` may stand here",
                 "material_pair: unknown word `acetal-steel`, the nearest known one is `acetal-steel-dry`",
                 "course[0].length_m: this must be above 0 and at most 1000000, got 0",
-                "course[1].slope_deg: this must be at least -89 and at most 89, got 90",
+                "course[1][1]: this must be at least -89 and at most 89, got 90",
+                "course[2]: a list of 2 is wanted here, got 1",
             ],
         );
     }

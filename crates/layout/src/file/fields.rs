@@ -98,6 +98,8 @@ pub enum Rule {
     Object(&'static Table),
     /// An element: its fields follow from its kind.
     Element,
+    /// A stretch of the course, as an object or as `[length_m, slope_deg]`.
+    Stretch,
     /// Anything: carried for others, unchanged.
     Carried,
 }

@@ -149,7 +149,11 @@ pub(crate) fn position(map: &Map<String, Value>) -> Position {
 }
 
 /// A stretch of the course.
-pub(crate) fn stretch(map: &Map<String, Value>) -> Stretch {
+pub(crate) fn stretch(value: &Value) -> Stretch {
+    let Value::Object(map) = value else {
+        let [length_m, slope_deg] = pair(value, number);
+        return Stretch { length_m, slope_deg };
+    };
     let fields = Fields { map, table: &STRETCH };
     Stretch {
         length_m: fields.number("length_m"),

@@ -4,7 +4,7 @@ use serde_json::{Map, Value, json};
 
 use super::fields::{Either, Kind, Rule, Table};
 use super::kinds::KINDS;
-use super::tables::{MOST_ID_CHARACTERS, TOP, VERSION};
+use super::tables::{MOST_ID_CHARACTERS, STRETCH, STRETCH_LENGTH, STRETCH_SLOPE, TOP, VERSION};
 use crate::problem::{Counted, Range};
 
 /// The JSON Schema (draft 2020-12) of the layout file.
@@ -98,6 +98,13 @@ fn rule(rule: &Rule) -> Value {
                 .map(|kind| json!({ "$ref": format!("#/$defs/{}", kind.name) }))
                 .collect();
             json!({ "oneOf": each })
+        }
+        Rule::Stretch => {
+            let short = json!({
+                "type": "array", "prefixItems": [self::rule(&STRETCH_LENGTH), self::rule(&STRETCH_SLOPE)],
+                "minItems": 2, "maxItems": 2,
+            });
+            json!({ "oneOf": [object(&STRETCH), short] })
         }
         Rule::Carried => json!({}),
     }

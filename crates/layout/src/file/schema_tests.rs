@@ -61,6 +61,12 @@ fn fits(value: &Value, schema: &Value, root: &Value) -> bool {
         "items" => value
             .as_array()
             .is_none_or(|list| list.iter().all(|entry| fits(entry, wanted, root))),
+        "prefixItems" => value.as_array().is_none_or(|list| {
+            let schemas = wanted.as_array().expect("a list");
+            list.iter()
+                .zip(schemas)
+                .all(|(entry, schema)| fits(entry, schema, root))
+        }),
         "uniqueItems" => value.as_array().is_none_or(|list| {
             list.iter()
                 .enumerate()

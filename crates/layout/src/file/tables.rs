@@ -50,7 +50,6 @@ pub static TOP: Table = Table {
 
 static A_SHAFT: Rule = Rule::Object(&SHAFT);
 static A_POSITION: Rule = Rule::Object(&POSITION);
-static A_STRETCH: Rule = Rule::Object(&STRETCH);
 
 static TOP_FIELDS: &[Field] = &[
     required(
@@ -105,19 +104,19 @@ static TOP_FIELDS: &[Field] = &[
         Need::Empty,
         "Shift positions; left out or empty: one position `only` with nothing engaged.",
     ),
+    optional("groups", Rule::Carried, "Named groups of elements."),
+    optional("bin", Rule::Carried, "Gears at hand."),
+    optional("tests", Rule::Carried, "Bench tests."),
     with_default(
         "course",
         Rule::List {
-            of: &A_STRETCH,
+            of: &Rule::Stretch,
             least: 0,
             most: MOST_STRETCHES,
         },
         Need::Empty,
-        "The way that a run goes, stretch by stretch.",
+        "The way that a run goes, stretch by stretch; [3, 1.5] is short for 3 m at 1.5 degrees.",
     ),
-    optional("groups", Rule::Carried, "Named groups of elements."),
-    optional("bin", Rule::Carried, "Gears at hand."),
-    optional("tests", Rule::Carried, "Bench tests."),
     optional("view", Rule::Carried, "How the layout was last looked at."),
 ];
 
@@ -208,6 +207,11 @@ const POSITION_FIELDS: &[Field] = &[
     ),
 ];
 
+/// Length of a stretch in m.
+pub(super) const STRETCH_LENGTH: Rule = Rule::Number(Range::above(0.0, 1e6));
+/// Slope of a stretch in degrees.
+pub(super) const STRETCH_SLOPE: Rule = Rule::Number(Range::closed(-89.0, 89.0));
+
 /// A stretch of the course.
 pub static STRETCH: Table = Table {
     on: "a stretch of the course",
@@ -216,14 +220,10 @@ pub static STRETCH: Table = Table {
 };
 
 const STRETCH_FIELDS: &[Field] = &[
-    required(
-        "length_m",
-        Rule::Number(Range::above(0.0, 1e6)),
-        "How long it is, in m.",
-    ),
+    required("length_m", STRETCH_LENGTH, "How long it is, in m."),
     with_default(
         "slope_deg",
-        Rule::Number(Range::closed(-89.0, 89.0)),
+        STRETCH_SLOPE,
         Need::Number(0.0),
         "How steep it rises, in degrees; negative: downhill.",
     ),

@@ -6,7 +6,7 @@ use serde::Serialize;
 use serde_json::ser::{Formatter, Serializer};
 use serde_json::{Map, Value};
 
-use super::tables::{VERSION, carried_fields};
+use super::tables::{TOP, VERSION};
 use super::write;
 use crate::document::Layout;
 
@@ -65,10 +65,13 @@ fn document(layout: &Layout) -> Map<String, Value> {
         "positions",
         layout.positions.iter().map(write::position),
     );
-    put_things(&mut put, "course", layout.course.iter().map(write::stretch));
     // In the order of the table, which undo cannot upset.
-    for (name, value) in carried_fields().filter_map(|name| Some((name, layout.carried.get(name)?))) {
-        put(name, value.clone());
+    for field in TOP.fields {
+        if field.name == "course" {
+            put_things(&mut put, field.name, layout.course.iter().map(write::stretch));
+        } else if let Some(value) = layout.carried.get(field.name) {
+            put(field.name, value.clone());
+        }
     }
     file
 }

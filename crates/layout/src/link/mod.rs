@@ -15,8 +15,9 @@ use crate::document::Layout;
 use crate::file::{decode as decode_file, encode_compact};
 use crate::problem::{DocumentError, Problem};
 
-/// The version that is written. It changes with the table of common texts and whatever else changes in the packing.
-pub const VERSION: u8 = 1;
+/// The newest version. It changes with the table of common texts and whatever else changes in the packing; a layout is
+/// written as the oldest that can hold it.
+pub const VERSION: u8 = 2;
 /// Longest link that is read, in characters.
 pub const MOST_CHARACTERS: usize = 1024 * 1024;
 /// Longest file that a link may unpack to, in bytes.
@@ -65,8 +66,9 @@ pub enum LinkError {
 /// ```
 #[must_use]
 pub fn encode(layout: &Layout) -> String {
-    let packed = compress_to_vec(&texts::pack(&encode_compact(layout)), LEVEL);
-    let mut payload = vec![VERSION];
+    let (version, swapped) = texts::pack(&encode_compact(layout));
+    let packed = compress_to_vec(&swapped, LEVEL);
+    let mut payload = vec![version];
     payload.extend(checksum(&packed).to_le_bytes());
     payload.extend(packed);
     format!("#{KEY}{}", URL_SAFE_NO_PAD.encode(payload))
@@ -93,8 +95,9 @@ pub fn decode(link: &str) -> Result<Layout, LinkError> {
     }
     let bytes = payload(link)?;
     let (head, packed) = bytes.split_at_checked(5).ok_or(LinkError::Damaged)?;
-    match head[0] {
-        VERSION => {}
+    let version = head[0];
+    match version {
+        1..=VERSION => {}
         version if version > VERSION && version <= LAST_BELIEVABLE_VERSION => {
             return Err(LinkError::TooNew { version });
         }
@@ -107,7 +110,7 @@ pub fn decode(link: &str) -> Result<Layout, LinkError> {
         TINFLStatus::HasMoreOutput => LinkError::TooLarge,
         _ => LinkError::Damaged,
     })?;
-    let text = texts::unpack(&swapped, MOST_BYTES)?;
+    let text = texts::unpack(version, &swapped, MOST_BYTES)?;
     decode_file(&text).map_err(document_error)
 }
 
@@ -242,7 +245,7 @@ mod tests {
         check("", LinkError::NotALink);
         check("#l=", LinkError::Damaged);
         check(&link()[..40], LinkError::Damaged);
-        check(&sealed(2, b"whatever comes"), LinkError::TooNew { version: 2 });
+        check(&sealed(3, b"whatever comes"), LinkError::TooNew { version: 3 });
         check(&sealed(0, b"nothing"), LinkError::Damaged);
         check(
             &format!("#l={}", "A".repeat(2 * MOST_CHARACTERS)),

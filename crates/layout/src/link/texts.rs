@@ -2,7 +2,8 @@
 //! which compression could learn them.
 //!
 //! A compact JSON text has no byte below 0x20, so 0x1f is free to mark a letter beyond ASCII; the bytes from 0x80 on
-//! then stand for the texts of the table. The table is part of the link's version: another table is another version.
+//! then stand for the texts of the table. The table is part of the link's version: a longer table is another version, but
+//! what needs none of its new texts is still written as the older one, which older programs read.
 
 use super::LinkError;
 
@@ -11,7 +12,10 @@ const ITSELF: u8 = 0x1f;
 /// The byte of the first text.
 const FIRST: u8 = 0x80;
 
-/// The texts of version 1.
+/// How many of the texts version 1 knew; those behind came with version 2.
+const KNOWN_TO_1: usize = 97;
+
+/// All texts. New ones are put at the end, so that older links read as they did.
 const TEXTS: &[&str] = &[
     r#"{"layshaft":1,"title":""#,
     r#"{"layshaft":1,""#,
@@ -110,14 +114,47 @@ const TEXTS: &[&str] = &[
     r#","pull_n":"#,
     r#","lifts":"positive""#,
     r#","lifts":"negative""#,
+    r#"","kind":"friction_wheel","a":""#,
+    r#"","kind":"one_way","a":""#,
+    r#"","kind":"slip_clutch","a":""#,
+    r#"","kind":"torque_switch","a":""#,
+    r#","material_pair":""#,
+    r#","slip_nm":"#,
+    r#"],"axis_mm":["#,
+    r#","pretension_n":"#,
+    r#","pitch_mm":"#,
+    r#","press_n":"#,
+    r#","wheel_mm":"#,
+    r#","collar_mm":"#,
+    r#","collar_friction":0."#,
+    r#","pin_friction":0."#,
+    r#","pin_ratio":0."#,
+    r#"","teeth":{"side":"#,
+    r#","planet":"#,
+    r#"","up_nm":"#,
+    r#","down_nm":"#,
+    r#","from":""#,
+    r#"","to":""#,
+    r#","rotor_kgm2":"#,
+    r#","winding_c":"#,
+    r#","battery_mah":"#,
+    r#","heat_limit_w":"#,
+    r#","width_mm":"#,
+    r#","skip_nm":"#,
+    r#","course":[{"length_m":"#,
+    r#","material":""#,
 ];
 
-/// Swaps common texts for bytes; where several fit, the longest.
-pub(super) fn pack(text: &str) -> Vec<u8> {
+/// Swaps common texts for bytes; where several fit, the longest. Gives the version that is needed to read them.
+pub(super) fn pack(text: &str) -> (u8, Vec<u8>) {
+    let mut version = 1;
     let mut rest = text.as_bytes();
     let mut packed = Vec::with_capacity(rest.len() / 2);
     while let [byte, after @ ..] = rest {
         if let Some((code, common)) = longest_at(rest) {
+            if usize::from(code - FIRST) >= KNOWN_TO_1 {
+                version = 2;
+            }
             packed.push(code);
             rest = &rest[common.len()..];
             continue;
@@ -128,7 +165,7 @@ pub(super) fn pack(text: &str) -> Vec<u8> {
         packed.push(*byte);
         rest = after;
     }
-    packed
+    (version, packed)
 }
 
 /// The longest common text that `rest` starts with, and its byte.
@@ -149,14 +186,15 @@ fn longest_at(rest: &[u8]) -> Option<(u8, &'static str)> {
 ///
 /// # Errors
 /// [`LinkError::TooLarge`] beyond `most` bytes; [`LinkError::Damaged`] for a byte that stands for nothing.
-pub(super) fn unpack(packed: &[u8], most: usize) -> Result<String, LinkError> {
+pub(super) fn unpack(version: u8, packed: &[u8], most: usize) -> Result<String, LinkError> {
+    let known = if version == 1 { &TEXTS[..KNOWN_TO_1] } else { TEXTS };
     let mut text = Vec::with_capacity(packed.len());
     let mut bytes = packed.iter().copied();
     while let Some(byte) = bytes.next() {
         match byte {
             ITSELF => text.push(bytes.next().ok_or(LinkError::Damaged)?),
             code if code >= FIRST => {
-                let common = TEXTS.get(usize::from(code - FIRST)).ok_or(LinkError::Damaged)?;
+                let common = known.get(usize::from(code - FIRST)).ok_or(LinkError::Damaged)?;
                 text.extend_from_slice(common.as_bytes());
             }
             plain => text.push(plain),
@@ -179,20 +217,28 @@ mod tests {
                 .expect("the table is small")
                 .checked_add(FIRST)
                 .expect("it fits in a byte");
-            assert_eq!(pack(text), [code], "{text}");
+            let version = if place < KNOWN_TO_1 { 1 } else { 2 };
+            assert_eq!(pack(text), (version, vec![code]), "{text}");
         }
     }
 
     #[test]
     fn letters_beyond_ascii_come_through() {
         let text = r#"{"layshaft":1,"title":"подъёмник ½"}"#;
-        assert_eq!(unpack(&pack(text), 1000), Ok(text.to_owned()));
+        let (version, packed) = pack(text);
+        assert_eq!(unpack(version, &packed, 1000), Ok(text.to_owned()));
     }
 
     #[test]
     fn bytes_that_stand_for_nothing_are_damage() {
-        assert_eq!(unpack(&[0xff], 10), Err(LinkError::Damaged));
-        assert_eq!(unpack(&[ITSELF], 10), Err(LinkError::Damaged));
-        assert_eq!(unpack(&[ITSELF, 0xff], 10), Err(LinkError::Damaged));
+        assert_eq!(unpack(2, &[0xff], 10), Err(LinkError::Damaged));
+        assert_eq!(unpack(2, &[ITSELF], 10), Err(LinkError::Damaged));
+        assert_eq!(unpack(2, &[ITSELF, 0xff], 10), Err(LinkError::Damaged));
+    }
+
+    #[test]
+    fn what_version_1_did_not_know_is_damage_there() {
+        let (_, packed) = pack(TEXTS[KNOWN_TO_1]);
+        assert_eq!(unpack(1, &packed, 100), Err(LinkError::Damaged));
     }
 }

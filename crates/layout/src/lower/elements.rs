@@ -70,7 +70,7 @@ impl Builder<'_> {
 
     fn winch(&mut self, winch: &doc::Winch, lifts: f64) -> Part {
         let pull = winch_pull(winch);
-        self.steady_force(&winch.shaft, pull);
+        self.steady_force(&winch.shaft, pull, None);
         if let doc::WinchLoad::Mass(kilograms) = winch.load {
             let radius = winch_radius(winch).to_metres();
             self.inertia(&winch.shaft, kilograms * radius * radius);
@@ -99,7 +99,7 @@ impl Builder<'_> {
             .iter()
             .filter_map(|shaft| {
                 let wheel = self.port(shaft);
-                self.steady_force(shaft, share);
+                self.steady_force(shaft, share, None);
                 let rolling = train::Rolling {
                     wheel,
                     body: Port::Shaft(body),
@@ -125,13 +125,25 @@ impl Builder<'_> {
         }
     }
 
-    /// A force on a shaft's plain bearings that does not depend on the load through the train.
-    pub(super) fn steady_force(&mut self, shaft: &Id, force: Force) {
+    /// A force on a shaft's plain bearings that does not depend on the load through the train, and its direction where
+    /// that is known.
+    pub(super) fn steady_force(&mut self, shaft: &Id, force: Force, direction: Option<[f64; 2]>) {
+        if force == Force::ZERO {
+            return;
+        }
         if let Some(ShaftLoss {
             journal: Some(journal),
             ..
         }) = self.shaft_loss(shaft)
         {
+            let before = if journal.steady_force == Force::ZERO {
+                Some([0.0; 2])
+            } else {
+                journal.steady_pull
+            };
+            journal.steady_pull = before
+                .zip(direction)
+                .map(|(sum, way)| [0, 1].map(|axis| sum[axis] + force.to_newtons() * way[axis]));
             journal.steady_force += force;
         }
     }
@@ -185,6 +197,7 @@ fn motor_of(motor: &doc::Motor) -> Motor {
         Voltage::volts(motor.supply_v.unwrap_or(motor.nominal_v)),
         Resistance::ohms(motor.supply_ohm),
     )
+    .at_temperature(motor.winding_c)
 }
 
 fn crank_of(crank: &doc::Crank) -> Drive {

@@ -1,11 +1,9 @@
 //! What joins shafts as elements of the train: meshes, belts, worms, sets with a carrier, couplings and holds.
 
-use core::f64::consts::TAU;
-
 use layshaft_kinematics::{Element, elements as train};
 use layshaft_powerflow::tooth_strength::bending_limit;
 use layshaft_powerflow::{ElementLoss, Loss, Release};
-use layshaft_quantity::{Angle, Force, Length, Torque};
+use layshaft_quantity::{Length, Torque};
 
 use super::elements::Builder;
 use super::loss::loss_source;
@@ -20,14 +18,15 @@ const USUAL_TEETH: f64 = 20.0;
 impl Builder<'_> {
     /// Lowers what joins shafts; whether it is engaged has been asked by now.
     pub(super) fn joint(&mut self, kind: &ElementKind) -> Part {
-        let Some((element, size)) = self.shape(kind) else {
+        let Some((element, compliance)) = self.shape(kind) else {
             return Part::Off;
         };
         let (loss, efficiency_at_rest) = loss_source(kind, self.layout)
             .map_or((Loss::None, None), |source| {
                 source.lower(self.friction, element.as_carrier_gear().is_some())
             });
-        self.steady_forces(kind);
+        let (bearing_force, pulls) = self.bearing(kind);
+        self.press_at_rest(kind);
         self.element(
             element,
             ElementLoss {
@@ -35,13 +34,15 @@ impl Builder<'_> {
                 efficiency_at_rest,
                 release: release(kind),
                 tooth_limit: tooth_limit(kind),
-                ..size
+                bearing_force,
+                pulls,
+                compliance,
             },
         )
     }
 
-    /// What an element is to the train, and what follows from its size alone.
-    fn shape(&self, kind: &ElementKind) -> Option<(Element, ElementLoss)> {
+    /// What an element is to the train, and its compliance by its size.
+    fn shape(&self, kind: &ElementKind) -> Option<(Element, f64)> {
         Some(match kind {
             ElementKind::Mesh(mesh) => self.mesh(mesh),
             ElementKind::Chain(chain) => self.chain(chain),
@@ -60,7 +61,7 @@ impl Builder<'_> {
             ElementKind::TorqueSwitch(it) => self.coupling(&it.a, &it.b),
             ElementKind::Brake(brake) => {
                 let shaft = self.port(&brake.shaft);
-                (Element::Hold(train::Hold { shaft }), ElementLoss::default())
+                (Element::Hold(train::Hold { shaft }), 0.0)
             }
             ElementKind::Motor(_)
             | ElementKind::Crank(_)
@@ -70,86 +71,50 @@ impl Builder<'_> {
         })
     }
 
-    /// What presses on plain bearings whatever goes through: pretension of both strands, the force between friction wheels.
-    fn steady_forces(&mut self, kind: &ElementKind) {
-        let (ends, force) = match kind {
-            ElementKind::Chain(chain) => ([&chain.a, &chain.b], 2.0 * chain.pretension_n),
-            ElementKind::Belt(belt) => ([&belt.a, &belt.b], 2.0 * belt.pretension_n),
-            ElementKind::FrictionWheel(wheels) => ([&wheels.a, &wheels.b], wheels.press_n),
-            _ => return,
-        };
-        for end in ends {
-            self.steady_force(end, Force::newtons(force));
-        }
-    }
-
-    fn coupling(&self, a: &Id, b: &Id) -> (Element, ElementLoss) {
+    fn coupling(&self, a: &Id, b: &Id) -> (Element, f64) {
         let [a, b] = [self.port(a), self.port(b)];
-        (
-            Element::Coupling(train::Coupling { a, b }),
-            ElementLoss::default(),
-        )
+        (Element::Coupling(train::Coupling { a, b }), 0.0)
     }
 
-    fn mesh(&self, mesh: &doc::Mesh) -> (Element, ElementLoss) {
+    fn mesh(&self, mesh: &doc::Mesh) -> (Element, f64) {
         let reversing = match mesh.form {
             doc::MeshForm::External => true,
             doc::MeshForm::Internal => false,
             doc::MeshForm::Bevel => mesh.sense == doc::Sense::Opposite,
         };
-        let [a, b] = [self.port(&mesh.a), self.port(&mesh.b)];
-        let pressure = Angle::degrees(mesh.pressure_angle_deg);
-        let force = mesh.module_mm.map_or(0.0, |module| {
-            2.0 / (Length::millimetres(module).to_metres() * libm::cos(pressure.to_radians()))
-        });
+        let kind = train::Mesh {
+            a: self.port(&mesh.a),
+            b: self.port(&mesh.b),
+            teeth: mesh.teeth,
+            reversing,
+        };
         let module = mesh.module_mm.unwrap_or(USUAL_MODULE_MM);
-        let size = sized(force, 1.0 / (module * module));
-        let teeth = mesh.teeth;
-        (
-            Element::Mesh(train::Mesh {
-                a,
-                b,
-                teeth,
-                reversing,
-            }),
-            size,
-        )
+        (Element::Mesh(kind), 1.0 / (module * module))
     }
 
-    fn chain(&self, chain: &doc::Chain) -> (Element, ElementLoss) {
-        let [a, b] = [self.port(&chain.a), self.port(&chain.b)];
-        // A turn of the sprocket does the work of `z` pitches of pull: the pull is 2π over the pitch, times the multiplier.
-        let force = chain
-            .pitch_mm
-            .map_or(0.0, |pitch| TAU / Length::millimetres(pitch).to_metres());
-        (
-            Element::Mesh(train::Mesh {
-                a,
-                b,
-                teeth: chain.teeth,
-                reversing: false,
-            }),
-            sized(force, 1.0),
-        )
+    fn chain(&self, chain: &doc::Chain) -> (Element, f64) {
+        let kind = train::Mesh {
+            a: self.port(&chain.a),
+            b: self.port(&chain.b),
+            teeth: chain.teeth,
+            reversing: false,
+        };
+        (Element::Mesh(kind), 1.0)
     }
 
     /// A belt over pulleys, or wheels pressed together.
-    fn belt(&self, [a, b]: [&Id; 2], diameters_mm: [f64; 2], crossed: bool) -> (Element, ElementLoss) {
+    fn belt(&self, [a, b]: [&Id; 2], diameters_mm: [f64; 2], crossed: bool) -> (Element, f64) {
         let (diameters, units_per_mm) = decimal::common(diameters_mm);
-        let [a, b] = [self.port(a), self.port(b)];
-        let force = 2.0 * units_per_mm / Length::millimetres(1.0).to_metres();
-        (
-            Element::Belt(train::Belt {
-                a,
-                b,
-                diameters,
-                crossed,
-            }),
-            sized(force, units_per_mm * units_per_mm),
-        )
+        let kind = train::Belt {
+            a: self.port(a),
+            b: self.port(b),
+            diameters,
+            crossed,
+        };
+        (Element::Belt(kind), units_per_mm * units_per_mm)
     }
 
-    fn worm(&self, worm: &doc::Worm) -> (Element, ElementLoss) {
+    fn worm(&self, worm: &doc::Worm) -> (Element, f64) {
         let kind = train::Worm {
             worm: self.port(&worm.worm),
             wheel: self.port(&worm.wheel),
@@ -157,22 +122,20 @@ impl Builder<'_> {
             teeth: worm.teeth,
             left_hand: worm.hand == doc::Hand::Left,
         };
-        (Element::Worm(kind), sized(0.0, 1.0))
+        (Element::Worm(kind), 1.0)
     }
 
-    fn differential(&self, differential: &doc::Differential) -> (Element, ElementLoss) {
+    fn differential(&self, differential: &doc::Differential) -> (Element, f64) {
         let [a, b] = &differential.sides;
         let kind = train::Differential {
             sides: [self.port(a), self.port(b)],
             carrier: self.port(&differential.carrier),
         };
-        (
-            Element::Differential(kind),
-            sized(0.0, 1.0 / (USUAL_TEETH * USUAL_TEETH)),
-        )
+        let teeth = differential.teeth.map_or(USUAL_TEETH, |teeth| teeth.side.into());
+        (Element::Differential(kind), 1.0 / (teeth * teeth))
     }
 
-    fn planetary(&self, planetary: &doc::Planetary) -> (Element, ElementLoss) {
+    fn planetary(&self, planetary: &doc::Planetary) -> (Element, f64) {
         let kind = train::Planetary {
             sun: self.port(&planetary.sun),
             ring: self.port(&planetary.ring),
@@ -184,10 +147,10 @@ impl Builder<'_> {
                 doc::Planets::Double => train::Planets::Double,
             },
         };
-        (Element::Planetary(kind), sized(0.0, 1.0))
+        (Element::Planetary(kind), 1.0)
     }
 
-    fn stepped(&self, stepped: &doc::Stepped) -> (Element, ElementLoss) {
+    fn stepped(&self, stepped: &doc::Stepped) -> (Element, f64) {
         let basic_ratio = basic_ratio(&stepped.ratio);
         let kind = train::Stepped {
             first: self.port(&stepped.first),
@@ -196,16 +159,7 @@ impl Builder<'_> {
             basic_ratio,
         };
         let scale = basic_ratio[1] as f64 / USUAL_TEETH;
-        (Element::Stepped(kind), sized(0.0, scale * scale))
-    }
-}
-
-/// An element's size as its bearings feel it and as redundant loops share by it.
-fn sized(bearing_force: f64, compliance: f64) -> ElementLoss {
-    ElementLoss {
-        bearing_force,
-        compliance,
-        ..ElementLoss::default()
+        (Element::Stepped(kind), scale * scale)
     }
 }
 

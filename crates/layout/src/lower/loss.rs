@@ -310,7 +310,7 @@ fn mesh_pair(mesh: &doc::Mesh) -> SlidingPair {
     }
 }
 
-const fn pair_form(form: doc::MeshForm) -> PairForm {
+pub(super) const fn pair_form(form: doc::MeshForm) -> PairForm {
     match form {
         doc::MeshForm::External => PairForm::External,
         doc::MeshForm::Internal => PairForm::Internal,
