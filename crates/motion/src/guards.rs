@@ -173,12 +173,10 @@ impl Guards {
             }
             Guard::StretchEnd => machine.ends[machine.stretch] - way,
             Guard::StretchStart => way - machine.ends[machine.stretch - 1],
-            Guard::Goal => {
-                machine
-                    .track
-                    .goal
-                    .map_or(1.0, |goal| if goal < 0.0 { way - goal } else { goal - way })
-            }
+            Guard::Goal => machine
+                .track
+                .goal
+                .map_or(1.0, |goal| if goal < 0.0 { way - goal } else { goal - way }),
         }
     }
 

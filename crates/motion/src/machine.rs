@@ -3,7 +3,7 @@
 
 use layshaft_kinematics::{Element, ElementIdx, ShaftIdx};
 use layshaft_powerflow::{
-    Drive, Dynamics, Joint, Loss, Model, NoDynamics, Rates, Release, Rubbing, Senses, Stand,
+    Drive, Dynamics, Joint, LoadKind, Loss, Model, NoDynamics, Rates, Release, Rubbing, Senses, Stand,
 };
 use layshaft_quantity::Angle;
 
@@ -108,12 +108,17 @@ impl<'a> Machine<'a> {
         self.dynamics.speeds(&independent)
     }
 
-    /// The slope of the present stretch.
+    /// The slope of the present stretch; without any the vehicle's own.
     pub(crate) fn slope(&self) -> Option<Angle> {
-        match &self.options.task {
-            Task::Course { course, .. } => course.stretches.get(self.stretch).map(|stretch| stretch.slope),
-            Task::Lift { .. } | Task::Time => None,
-        }
+        let Task::Course { load, course } = &self.options.task else {
+            return None;
+        };
+        let stretch = course.stretches.get(self.stretch).map(|stretch| stretch.slope);
+        let own = || match self.model.loads.get(*load)?.kind {
+            LoadKind::Vehicle { slope, .. } => Some(slope),
+            _ => None,
+        };
+        stretch.or_else(own)
     }
 
     /// Makes the model of position and stretch anew.

@@ -13,7 +13,8 @@ pub struct Stretch {
     pub slope: Angle,
 }
 
-/// Stretches driven one after the other. Before the first and behind the last the slope goes on as it is.
+/// Stretches driven one after the other. Before the first and behind the last the slope goes on as it is; without any the
+/// vehicle's own slope goes on for ever.
 #[derive(Clone, Debug, PartialEq, Default)]
 pub struct Course {
     /// The stretches.
@@ -41,7 +42,7 @@ pub enum Task {
         /// Where it drives.
         course: Course,
     },
-    /// A winch lifts its weight by a height (negative: lowers it).
+    /// A winch lifts its weight by a height (negative: lowers it; infinite: for ever).
     Lift {
         /// The winch, by its number among the loads.
         load: usize,
@@ -94,6 +95,8 @@ pub struct RunOptions {
     pub from_speed: Speed,
     /// Time limit in s.
     pub until: f64,
+    /// End when nothing moves or will; else wait for the time limit.
+    pub end_at_rest: bool,
     /// What shifts by itself.
     pub switches: Vec<Switch>,
     /// Grip of a vehicle; none: its wheels never spin.
@@ -116,6 +119,7 @@ impl RunOptions {
             position: 0,
             from_speed: Speed::ZERO,
             until: Self::USUAL_LIMIT,
+            end_at_rest: true,
             switches: Vec::new(),
             ground: None,
             sample_every: Self::USUAL_SAMPLING,

@@ -99,7 +99,7 @@ impl Running<'_> {
         if let Some(end) = self.shift_at_once(&mut guards)? {
             return Ok(end);
         }
-        if self.machine.is_at_rest() {
+        if self.machine.options.end_at_rest && self.machine.is_at_rest() {
             return Ok(Some(self.end_at_rest()));
         }
         if self.has_lost_grip() {

@@ -29,7 +29,7 @@ impl Track {
                 Some(Self {
                     shaft: load.shaft,
                     metres: forward,
-                    goal: Some(course.length()),
+                    goal: (!course.stretches.is_empty()).then(|| course.length()),
                 })
             }
             Task::Lift { load, height } => {
@@ -41,7 +41,7 @@ impl Track {
                 Some(Self {
                     shaft: load.shaft,
                     metres,
-                    goal: Some(height.to_metres()),
+                    goal: Some(height.to_metres()).filter(|height| height.is_finite()),
                 })
             }
             Task::Time => Some(Self {
@@ -96,38 +96,50 @@ pub(crate) fn put_on_slope(model: &mut Model, position: usize, slope: Angle, opt
     }
 }
 
-/// Force in N that the driven tyres hold on a slope when they are about to spin, the shift of weight by slope and
-/// acceleration included: all wheels `mu W cos t`; rear `mu W cos t (a − c h) / (L − (mu + c) h)`, front
-/// `mu W cos t (b + c h) / (L + (mu + c) h)`, `a`, `b` the distances of the centre of gravity from front and rear axle.
+/// Force in N at the rims of the driven wheels when the first axle is about to spin, the shift of weight by slope and
+/// acceleration included.
 ///
-/// From moments about the undriven axle's contacts with the whole force along the ground acting at the height `h` of the
-/// centre of gravity; the weight component and the force of inertia both act there, so that only their sum matters. Set
-/// equal to the slope's resistance this gives the traction slopes of `powerflow`.
+/// All wheels rigidly joined: `(mu + c) W cos t`; the rolling resistance of a driven axle is overcome within it and asks
+/// for no grip. Where the rear axle gets the share `s`: the lesser of
+/// `(mu + c) W cos t (a − c h) / (s L − (mu + c) h)` and `(mu + c) W cos t (b + c h) / ((1−s) L + (mu + c) h)`, `a`, `b`
+/// the distances of the centre of gravity from front and rear axle.
+///
+/// From moments about the ground contacts: weight along the slope and force of inertia both act at the height `h` of the
+/// centre of gravity, so that only their sum matters, which is that force less all rolling resistance. Set equal to what a
+/// slope asks for this gives the traction slopes of `powerflow`.
 fn grip(model: &Model, ground: &Ground, slope: Angle) -> Option<f64> {
     let LoadKind::Vehicle { weight, rolling, .. } = model.loads.get(ground.load)?.kind else {
         return None;
     };
-    let pressed = weight.to_newtons() * cos(slope.to_radians());
-    let mu = ground.friction;
-    let share = match (ground.axles, ground.geometry) {
-        (Axles::All, _) => 1.0,
-        (_, None) => return None,
-        (axles, Some(geometry)) => {
-            let base = geometry.wheelbase.to_metres();
-            let to_rear = geometry.from_rear.to_metres();
-            let to_front = base - to_rear;
-            let height = geometry.height.to_metres();
-            let lift = (mu + rolling) * height;
-            if axles == Axles::Front {
-                (to_rear + rolling * height) / (base + lift)
-            } else if base > lift {
-                ((to_front - rolling * height) / (base - lift)).min(1.0)
-            } else {
-                1.0
-            }
+    let both = ground.friction + rolling;
+    let held = both * weight.to_newtons() * cos(slope.to_radians());
+    let rear_share = match ground.axles {
+        Axles::All => return Some(held),
+        Axles::Rear => 1.0,
+        Axles::Front => 0.0,
+        Axles::Split { rear_share } => rear_share,
+    };
+    let geometry = ground.geometry?;
+    let base = geometry.wheelbase.to_metres();
+    let to_rear = geometry.from_rear.to_metres();
+    let height = geometry.height.to_metres();
+    let lift = both * height;
+    let axle = |arm: f64, from: f64| {
+        if from > 0.0 {
+            (held * arm / from).max(0.0)
+        } else {
+            f64::INFINITY
         }
     };
-    Some(mu * pressed * share.clamp(0.0, 1.0))
+    let rear = axle(base - to_rear - rolling * height, rear_share * base - lift);
+    let front = if rear_share < 1.0 {
+        axle(to_rear + rolling * height, (1.0 - rear_share) * base + lift)
+    } else {
+        f64::INFINITY
+    };
+    // No axle carries more than the whole weight.
+    let most = held / rear_share.max(1.0 - rear_share);
+    Some(rear.min(front).min(most))
 }
 
 #[cfg(test)]
@@ -171,15 +183,16 @@ mod tests {
             geometry: Some(geometry),
         };
         let held = grip(&model, &ground, slope).expect("known");
-        let driven = held / mu;
         let (sine, cosine) = (libm::sin(slope.to_radians()), cos(slope.to_radians()));
-        let asked = weight * sine + rolling * (weight * cosine - driven);
+        let asked = weight * (sine + rolling * cosine);
         assert!((held - asked).abs() < 1e-9 * weight, "{held} {asked}");
     }
 
     #[test]
-    fn rear_and_front_drive_hold_what_their_steepest_slope_asks() {
+    fn tyres_hold_just_what_their_steepest_slope_asks() {
         check(Axles::Rear);
         check(Axles::Front);
+        check(Axles::Split { rear_share: 0.6 });
+        check(Axles::All);
     }
 }

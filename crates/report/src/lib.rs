@@ -9,12 +9,16 @@ mod elements;
 mod findings;
 mod position;
 mod result;
+mod run;
+mod run_result;
 mod shafts;
 mod stall;
 mod working;
 
 pub use derive::working;
 pub use result::*;
+pub use run::{RunAim, RunRequest, run_layout};
+pub use run_result::{LayoutRun, RunEnd, RunEvent, RunEventKind, RunProblem};
 pub use working::*;
 
 use std::rc::Rc;
