@@ -80,7 +80,7 @@ pub struct Shaft {
     pub id: Id,
     /// Where it is drawn.
     pub at: [f64; 2],
-    /// Where its axis really is, seen along the shafts, in mm; none: not known.
+    /// Where its axis really is, seen along the shafts, in mm, positive rotation turning x toward y; none: not known.
     pub axis_mm: Option<[f64; 2]>,
     /// Constant friction torque in N·m, opposing rotation.
     pub drag_nm: f64,

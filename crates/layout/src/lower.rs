@@ -8,6 +8,8 @@ mod elements;
 mod forces;
 mod joints;
 mod loss;
+#[cfg(test)]
+mod tests;
 
 use layshaft_kinematics::{ElementIdx, ShaftIdx, Train};
 use layshaft_powerflow::{Journal, Model, ShaftLoss, rotation_senses};
@@ -208,7 +210,7 @@ fn shaft_loss(shaft: &crate::document::Shaft) -> ShaftLoss {
 
 pub use decimal::exact as exact_decimal;
 pub use elements::{winch_pull, winch_radius};
-pub use joints::basic_ratio;
+pub use joints::{ToothLimit, basic_ratio, mesh_limit};
 pub use loss::{
     FrictionChoice, FrictionLoss, FrictionRange, LossSource, SlidingPair, loss_source, mesh_efficiency,
     mesh_tooth_loss, worm_friction,

@@ -121,7 +121,7 @@ pub enum Command {
         /// Which one.
         id: Id,
     },
-    /// Gives a position another id, everywhere it is named.
+    /// Gives a position another id, everywhere it is named; its name for people stays.
     RenamePosition {
         /// Its id.
         from: Id,

@@ -266,7 +266,11 @@ fn set(
     };
     let whole = object
         .entry(name)
-        .or_insert_with(|| known.need.default_value().unwrap_or(Value::Null));
+        .or_insert_with(|| match (known.need.default_value(), &known.rule) {
+            (Some(default), _) => default,
+            (None, Rule::Object(_)) => Value::Object(Map::new()),
+            (None, _) => Value::Null,
+        });
     set_inside(whole, rest, value).ok_or(Refusal::NoSuchField { path })
 }
 
@@ -376,6 +380,27 @@ mod tests {
     fn a_field_makes_room_for_itself() {
         let set = r#"{"id": "s", "kind": "stepped", "first": "a", "second": "b", "carrier": "7", "basic_ratio": [-13, 2]}"#;
         check("elements.s.basic_ratio", "[-13, 2]", set);
+    }
+
+    #[test]
+    fn a_loss_makes_room_for_another() {
+        let mesh = |rest: &str| {
+            format!(
+                r#"{{"id": "g1", "kind": "mesh", "a": "a", "b": "b", "teeth": [14, 42], "form": "bevel", "sense": "same", {rest}}}"#
+            )
+        };
+        let pair = mesh(r#""material_pair": "pla-pla-dry""#);
+        check("elements.g1.material_pair", "pla-pla-dry", &pair);
+        let mut layout = decode(TEXT).expect("sound");
+        for (field, value) in [
+            ("efficiency", "0.9"),
+            ("material_pair", "pla-pla-dry"),
+            ("friction", "0.2"),
+        ] {
+            let command = set_path(&layout, &format!("elements.g1.{field}"), value).expect("a loss");
+            layout.apply(&command).expect("set_path has tried it");
+        }
+        assert!(encode(&layout).contains(&mesh(r#""friction": 0.2"#)));
     }
 
     #[test]

@@ -161,6 +161,7 @@ impl Layout {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::decode;
 
     #[test]
     fn a_second_position_stands_beside_the_implied_one() {
@@ -180,5 +181,37 @@ mod tests {
             .map(|position| position.name.as_str())
             .collect();
         assert_eq!(names, ["Only", "Second", "Third"]);
+    }
+
+    const SWITCHED: &str = r#"{"layshaft": 1, "shafts": [{"id": "a"}, {"id": "b"}], "elements": [
+        {"id": "t", "kind": "torque_switch", "a": "a", "b": "b", "up_nm": 2, "down_nm": 1, "from": "p", "to": "q"},
+        {"id": "k", "kind": "clutch", "a": "a", "b": "b"}],
+        "positions": [{"id": "p"}, {"id": "q", "name": "Fast"}, {"id": "r"}]}"#;
+
+    #[test]
+    fn a_position_takes_along_the_switches_that_shift_to_it() {
+        let before = decode(SWITCHED).expect("sound");
+        let mut layout = before.clone();
+        let remove = Command::RemovePosition { id: Id::from("q") };
+        let inverse = layout.apply(&remove).expect("it is there");
+        assert_eq!((layout.positions.len(), layout.elements.len()), (2, 1));
+        layout.apply(&inverse).expect("an inverse fits");
+        assert_eq!(layout, before);
+    }
+
+    #[test]
+    fn a_new_id_of_a_position_goes_to_its_switches() {
+        let mut layout = decode(SWITCHED).expect("sound");
+        let rename = |from: &str, to: &str| Command::RenamePosition {
+            from: Id::from(from),
+            to: Id::from(to),
+        };
+        let inverse = layout.apply(&rename("q", "high")).expect("it is free");
+        let renamed = decode(&SWITCHED.replace("\"q\"", "\"high\"")).expect("sound");
+        assert_eq!(layout, renamed);
+        layout.apply(&inverse).expect("an inverse fits");
+        assert_eq!(layout, decode(SWITCHED).expect("sound"));
+        let taken = layout.apply(&rename("q", "p")).expect_err("p is there");
+        assert_eq!(taken.to_string(), "the id `p` is already taken; choose another");
     }
 }

@@ -145,7 +145,8 @@ const SHAFT_FIELDS: &[Field] = &[
     optional(
         "axis_mm",
         PLACE,
-        "Where its axis really is, seen along the shafts, [x, y] in mm; left out: not known.",
+        "Where its axis really is, seen along the shafts, [x, y] in mm, positive rotation turning x toward y; left out: \
+         not known.",
     ),
     with_default(
         "drag_nm",

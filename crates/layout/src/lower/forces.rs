@@ -1,6 +1,8 @@
 //! Forces on plain bearings: per load through an element, at rest, and which way they pull where the axes are known.
 
-use layshaft_powerflow::relief::{PortPull, belt_force, belt_pull, chain_force, mesh_pull, tooth_force};
+use layshaft_powerflow::relief::{
+    PortPull, belt_force, belt_pull, chain_force, mesh_pull, tooth_force, worm_force,
+};
 use layshaft_powerflow::tooth::PairForm;
 use layshaft_quantity::{Angle, Force, Length};
 
@@ -46,6 +48,7 @@ impl Builder<'_> {
                 let pulls = self.axes([&wheels.a, &wheels.b]).and_then(pull);
                 (rim_force(wheels.diameters_mm), at_ports(pulls))
             }
+            ElementKind::Worm(worm) => (worm_bearing(worm), [None; 3]),
             _ => (0.0, [None; 3]),
         }
     }
@@ -106,6 +109,18 @@ const fn wheel_form(form: doc::WheelForm) -> PairForm {
         doc::WheelForm::External => PairForm::External,
         doc::WheelForm::Internal => PairForm::Internal,
     }
+}
+
+/// Worm and wheel cross at right angles, so that their forces have no direction across both shafts.
+fn worm_bearing(worm: &doc::Worm) -> f64 {
+    worm.wheel_mm.map_or(0.0, |diameter| {
+        worm_force(
+            Length::millimetres(diameter / 2.0),
+            worm.teeth,
+            Angle::degrees(worm.lead_angle_deg),
+            Angle::degrees(worm.pressure_angle_deg),
+        )
+    })
 }
 
 fn radii(diameters_mm: [f64; 2]) -> [Length; 2] {

@@ -1,12 +1,12 @@
 //! What joins shafts as elements of the train: meshes, belts, worms, sets with a carrier, couplings and holds.
 
 use layshaft_kinematics::{Element, elements as train};
-use layshaft_powerflow::tooth_strength::bending_limit;
+use layshaft_powerflow::tooth_strength::pair_limit;
 use layshaft_powerflow::{ElementLoss, Loss, Release};
 use layshaft_quantity::{Length, Torque};
 
 use super::elements::Builder;
-use super::loss::loss_source;
+use super::loss::{loss_source, pair_form};
 use super::{Part, decimal};
 use crate::document::{self as doc, ElementKind, Id};
 
@@ -183,27 +183,45 @@ fn release(kind: &ElementKind) -> Option<Release> {
     }
 }
 
-/// Torque at its first shaft that the teeth of a mesh bear: measured, else by bending of the weaker gear.
-///
-/// By bending each gear gets the low end of the material's allowable stress (`F = σ b m Y`; W. Lewis 1892, see
-/// [`bending_limit`]), the second one's limit taken over to the first by the tooth counts. A ring's teeth are stronger than
-/// its pinion's and are left out; bevel gears are taken as spur gears of their outer module, which is somewhat too strong.
+/// Torque at its first shaft that the teeth of a mesh bear; none where it is not known.
 fn tooth_limit(kind: &ElementKind) -> Option<Torque> {
-    let ElementKind::Mesh(mesh) = kind else {
-        return None;
-    };
+    match kind {
+        ElementKind::Mesh(mesh) => mesh_limit(mesh).map(ToothLimit::torque),
+        _ => None,
+    }
+}
+
+/// How much torque the teeth of a mesh bear, at its first gear.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum ToothLimit {
+    /// They were measured to skip at this torque.
+    Measured(Torque),
+    /// They bend too far at this torque, by the low end of the allowable stress of the weaker gear's material.
+    Bending(Torque),
+}
+
+impl ToothLimit {
+    /// The torque.
+    #[must_use]
+    pub const fn torque(self) -> Torque {
+        match self {
+            Self::Measured(torque) | Self::Bending(torque) => torque,
+        }
+    }
+}
+
+/// How much torque the teeth of a mesh bear: measured, else by bending ([`pair_limit`]), both gears taken to be of the
+/// weaker one's material. None where neither a measured torque nor material, width and module are known.
+#[must_use]
+pub fn mesh_limit(mesh: &doc::Mesh) -> Option<ToothLimit> {
     if let Some(skip_nm) = mesh.skip_nm {
-        return Some(Torque::newton_metres(skip_nm));
+        return Some(ToothLimit::Measured(Torque::newton_metres(skip_nm)));
     }
     let [width, module] = [mesh.width_mm?, mesh.module_mm?].map(Length::millimetres);
     let stress = mesh.material?.allowable_mpa[0];
-    let [a, b] = mesh.teeth.map(f64::from);
-    let first = bending_limit(stress, width, module, a);
-    if mesh.form == doc::MeshForm::Internal {
-        return Some(first);
-    }
-    let second = bending_limit(stress, width, module, b).to_newton_metres() * a / b;
-    Some(Torque::newton_metres(first.to_newton_metres().min(second)))
+    let teeth = mesh.teeth.map(f64::from);
+    let limit = pair_limit([stress; 2], width, module, teeth, pair_form(mesh.form));
+    Some(ToothLimit::Bending(limit))
 }
 
 /// Basic ratio of a stepped set as numerator and denominator.
