@@ -348,6 +348,7 @@ fn a_worm_whose_wheel_is_heavy_jams() {
         friction: 0.18,
         pressure: Angle::degrees(20.0),
         collar: None,
+        at_rest: false,
     };
     let loss = ElementLoss {
         loss: Loss::Worm(friction),

@@ -22,6 +22,7 @@ pub mod relief;
 mod rest;
 mod root;
 mod settle;
+mod sharing;
 mod shifting;
 mod stall;
 mod stand;
@@ -41,6 +42,7 @@ pub use motor::{
 };
 pub use operate::{Operation, State, crowded_source, operate, rotation_senses};
 pub use rest::{Holding, holding};
+pub use sharing::{Share, sharing};
 pub use shifting::{Shifting, shifting};
 pub use stall::{Stall, StallLimit};
 pub use stand::{Derived, Joint, Stand, derive, kinematic_train, slip_torques};

@@ -24,6 +24,7 @@ fn hoist(sense: i64, collar: Option<Collar>) -> Model {
         friction: 0.1,
         pressure: Angle::degrees(20.0),
         collar,
+        at_rest: false,
     };
     Model {
         train,

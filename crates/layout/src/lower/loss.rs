@@ -348,5 +348,6 @@ pub fn worm_friction(worm: &doc::Worm) -> WormFriction {
         friction: worm.friction,
         pressure: Angle::degrees(worm.pressure_angle_deg),
         collar,
+        at_rest: false,
     }
 }

@@ -24,6 +24,8 @@ pub struct WormFriction {
     pub pressure: Angle,
     /// What takes the worm's thrust; none: without friction.
     pub collar: Option<Collar>,
+    /// Whether the coefficients are those of surfaces at rest already.
+    pub at_rest: bool,
 }
 
 /// The collar that takes a worm's thrust `F_ax = T_wheel / r_wheel`: friction torque `f r_t F_ax` on the worm, opposing
@@ -122,7 +124,7 @@ impl WormFriction {
     /// # use layshaft_powerflow::{Collar, WormFriction};
     /// # use layshaft_quantity::Angle;
     /// let mut worm = WormFriction {
-    ///     lead: Angle::degrees(5.0), friction: 0.1, pressure: Angle::degrees(20.0), collar: None,
+    ///     lead: Angle::degrees(5.0), friction: 0.1, pressure: Angle::degrees(20.0), collar: None, at_rest: false,
     /// };
     /// assert!((worm.driving() - 0.446989).abs() < 1e-6 && (worm.back() + 0.214365).abs() < 1e-6);
     /// worm.collar = Some(Collar { friction: 0.1, arm_ratio: 0.2, reduction: 30.0 });
@@ -133,9 +135,12 @@ impl WormFriction {
         self.window()[0]
     }
 
-    /// The same surfaces at rest.
+    /// The same surfaces at rest; once they are, no more friction comes on top.
     #[must_use]
     pub fn at_rest(&self) -> Self {
+        if self.at_rest {
+            return *self;
+        }
         let collar = |collar: Collar| Collar {
             friction: collar.friction * STATIC_OVER_KINETIC,
             ..collar
@@ -143,6 +148,7 @@ impl WormFriction {
         Self {
             friction: self.friction * STATIC_OVER_KINETIC,
             collar: self.collar.map(collar),
+            at_rest: true,
             ..*self
         }
     }
@@ -192,6 +198,7 @@ mod tests {
             friction,
             pressure: Angle::degrees(20.0),
             collar: None,
+            at_rest: false,
         }
     }
 
@@ -254,6 +261,13 @@ mod tests {
             lead: Angle::degrees(40.0),
             ..with_collar(0.3, 0.2, 0.5)
         });
+    }
+
+    #[test]
+    fn friction_at_rest_is_counted_once() {
+        let rest = with_collar(0.1, 0.15, 0.2).at_rest();
+        assert!((rest.friction - 0.13).abs() < 1e-15);
+        assert_eq!(rest.at_rest(), rest);
     }
 
     #[test]
