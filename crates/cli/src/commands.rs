@@ -12,7 +12,7 @@ use crate::{json, text};
 /// Where `cargo xtask serve` puts the page; any other address that serves it will do.
 const USUAL_ADDRESS: &str = "http://127.0.0.1:8417/";
 
-type Done = Result<(), Failure>;
+pub type Done = Result<(), Failure>;
 
 /// `layshaft solve`
 #[derive(Args)]
@@ -163,7 +163,7 @@ impl Unlink {
     }
 }
 
-fn read_layout(file: &str) -> Result<Layout, Failure> {
+pub fn read_layout(file: &str) -> Result<Layout, Failure> {
     let bytes = read(file).map_err(|error| Failure::Usage(format!("{file} can't be read: {error}")))?;
     decode_bytes(&bytes).map_err(|errors| Failure::document(file, &errors))
 }
@@ -178,7 +178,7 @@ fn read(file: &str) -> std::io::Result<Vec<u8>> {
 }
 
 /// Prints to standard output; a reader that has gone away is no failure.
-fn print(printed: &str) -> Done {
+pub fn print(printed: &str) -> Done {
     match std::io::stdout().write_all(printed.as_bytes()) {
         Err(error) if error.kind() != std::io::ErrorKind::BrokenPipe => {
             Err(Failure::Usage(format!("the result can't be written: {error}")))

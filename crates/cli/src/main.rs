@@ -6,6 +6,7 @@
 mod commands;
 mod failure;
 mod json;
+mod run;
 mod text;
 
 use std::process::ExitCode;
@@ -24,6 +25,8 @@ struct Arguments {
 enum Command {
     /// Solve a layout in all its shift positions.
     Solve(commands::Solve),
+    /// Run a layout in time: along a course, up a rope.
+    Run(run::RunCommand),
     /// Check layout files and print every error with its path.
     Check(commands::Check),
     /// Print the JSON Schema of the layout file.
@@ -37,6 +40,7 @@ enum Command {
 fn main() -> ExitCode {
     let done = match Arguments::parse().command {
         Command::Solve(solve) => solve.run(),
+        Command::Run(run) => run.run(),
         Command::Check(check) => check.run(),
         Command::Schema => commands::schema(),
         Command::Link(link) => link.run(),

@@ -7,11 +7,13 @@ mod errors;
 mod flow;
 mod headline;
 mod motion;
+mod runs;
 mod states;
 
 pub use cautions::{cautions_for, general_caution};
 pub use errors::report_error;
 pub use headline::{headline, question};
+pub use runs::{run_end, run_event, run_problem};
 pub use states::{limit_words, state_words};
 
 use layshaft_layout::{Id, Layout};

@@ -147,8 +147,6 @@ pub enum End {
 pub enum Failure {
     /// The options name a position, load or element that is not there, or models whose shafts differ.
     NoSuchPosition,
-    /// Nothing in the train has inertia.
-    NoInertia,
     /// The drive of the position cannot turn.
     Jammed {
         /// Number of the position.

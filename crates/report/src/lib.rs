@@ -18,6 +18,7 @@ mod working;
 pub use derive::working;
 pub use result::*;
 pub use run::{RunAim, RunRequest, run_layout};
+pub use layshaft_motion::Failure as RunFailure;
 pub use run_result::{LayoutRun, RunEnd, RunEvent, RunEventKind, RunProblem};
 pub use working::*;
 

@@ -3,7 +3,7 @@
 use layshaft_kinematics::{ElementIdx, ShaftIdx};
 use layshaft_layout::lower::{self, Lowered, Part};
 use layshaft_layout::{self as doc, ElementKind, Id, Layout, Position};
-use layshaft_motion::{Course, Ground, Run, RunOptions, Stretch, Switch, Task, run};
+use layshaft_motion::{Course, Ground, Run, RunOptions, Stretch, Switch, Task};
 use layshaft_powerflow::{Axles, Geometry};
 use layshaft_quantity::{Angle, Length, Speed, Torque};
 
@@ -37,6 +37,9 @@ pub struct RunRequest {
     pub sample_every_s: Option<f64>,
 }
 
+/// Samples that a run has at least, where nothing is said.
+const FEWEST: f64 = 200.0;
+
 /// Runs a layout.
 ///
 /// # Errors
@@ -57,7 +60,7 @@ pub fn run_layout(layout: &Layout, request: &RunRequest) -> Result<LayoutRun, Ru
     }
     let start = start_position(&positions, request.position.as_ref())?;
     let (task, of) = task(layout, &lowered[start], &request.aim)?;
-    let options = RunOptions {
+    let mut options = RunOptions {
         position: start,
         from_speed: Speed::metres_per_s(request.from_speed_m_s),
         until: request.until_s.unwrap_or(RunOptions::USUAL_LIMIT),
@@ -68,7 +71,12 @@ pub fn run_layout(layout: &Layout, request: &RunRequest) -> Result<LayoutRun, Ru
         ..RunOptions::new(task)
     };
     let models: Vec<_> = lowered.iter().map(|lowered| lowered.model.clone()).collect();
-    let run: Run = run(&models, &options);
+    let mut run: Run = layshaft_motion::run(&models, &options);
+    // Short runs get as many samples as long ones; how long it takes is known only afterwards.
+    if request.sample_every_s.is_none() && run.time > 0.0 && run.time < FEWEST * options.sample_every {
+        options.sample_every = run.time / FEWEST;
+        run = layshaft_motion::run(&models, &options);
+    }
     Ok(LayoutRun::new(run, layout, positions, &lowered, of))
 }
 
