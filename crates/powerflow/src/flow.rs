@@ -2,6 +2,7 @@
 
 use layshaft_kinematics::{ElementIdx, ShaftIdx, Train};
 
+use crate::loads::Load;
 use crate::model::Model;
 use crate::network::Network;
 use crate::settle::{HeldWorm, Settled};
@@ -60,20 +61,23 @@ impl Flow {
                 .sum();
             network.steady_friction(model, shaft, !creeping) - network.signs[shaft.at()] * bearings
         };
+        let mut shaft_friction: Vec<f64> = settled.train(model).shafts().map(friction).collect();
+        let on_shaft = |load: &Load| {
+            let at = load.shaft.at();
+            load.on_shaft(network.signs[at], if creeping { 0.0 } else { network.speeds[at] })
+        };
+        let load_torques: Vec<f64> = model.loads.iter().map(on_shaft).collect();
+        for (load, &torque) in model.loads.iter().zip(&load_torques) {
+            let at = load.shaft.at();
+            shaft_friction[at] += model.line_friction(load, torque, network.signs[at]);
+        }
         Self {
             speeds: network.speeds.clone(),
             source_torques: (0..model.sources.len())
                 .map(|source| network.source_torque(x, source))
                 .collect(),
-            load_torques: model
-                .loads
-                .iter()
-                .map(|load| {
-                    let at = load.shaft.at();
-                    load.on_shaft(network.signs[at], if creeping { 0.0 } else { network.speeds[at] })
-                })
-                .collect(),
-            shaft_friction: settled.train(model).shafts().map(friction).collect(),
+            load_torques,
+            shaft_friction,
             ports,
         }
     }

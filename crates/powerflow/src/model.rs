@@ -136,6 +136,16 @@ impl Journal {
     }
 }
 
+impl Model {
+    /// Friction torque that a load's line pull adds in the bearings of its shaft turning with the given sign, in N·m.
+    #[must_use]
+    pub fn line_friction(&self, load: &Load, torque: f64, sign: f64) -> f64 {
+        self.shafts[load.shaft.at()]
+            .journal
+            .map_or(0.0, |journal| -sign * journal.arm() * load.bearing_force(torque))
+    }
+}
+
 /// A source of motion.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Source {
@@ -204,6 +214,7 @@ mod tests {
                 arm_ratio: 0.1,
                 reduction: 30.0,
             }),
+            at_rest: false,
         });
         let pair = |efficiency_at_rest| ElementLoss {
             loss: Loss::Pair { efficiency: 0.9 },

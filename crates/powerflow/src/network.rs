@@ -6,6 +6,7 @@
 use layshaft_kinematics::{Constraint, Element, ElementIdx, ShaftIdx, Train, Turning};
 
 use crate::ave::{self, Entry, Losses, Outcome, Plan, System};
+use crate::loads::Load;
 use crate::losses::Rotation;
 use crate::model::Model;
 use crate::settle::Settled;
@@ -194,8 +195,9 @@ impl Network {
             } else {
                 self.speeds[load.shaft.at()]
             };
-            self.put(
-                load.shaft,
+            self.put_load(
+                model,
+                load,
                 load.on_shaft(self.signs[load.shaft.at()], speed),
                 &mut side,
             );
@@ -209,7 +211,7 @@ impl Network {
         self.add_frictions(model, true, &mut side);
         for (at, load) in model.loads.iter().enumerate() {
             let own = load.on_shaft(self.signs[load.shaft.at()], 0.0);
-            self.put(load.shaft, if at == replaced { torque } else { own }, &mut side);
+            self.put_load(model, load, if at == replaced { torque } else { own }, &mut side);
         }
         side
     }
@@ -239,6 +241,12 @@ impl Network {
                 side[row as usize] -= self.steady_friction(model, ShaftIdx(at), !creeping);
             }
         }
+    }
+
+    /// A load's torque, with what its line pull adds in the bearings.
+    fn put_load(&self, model: &Model, load: &Load, torque: f64, side: &mut [f64]) {
+        let friction = model.line_friction(load, torque, self.signs[load.shaft.at()]);
+        self.put(load.shaft, torque + friction, side);
     }
 
     fn put(&self, shaft: ShaftIdx, torque: f64, side: &mut [f64]) {

@@ -78,6 +78,12 @@ pub fn reliefs(model: &Model, flow: &Flow) -> Vec<f64> {
             load.add(journal.steady_force.to_newtons(), journal.steady_pull);
         }
     }
+    for (load, torque) in model.loads.iter().zip(&flow.load_torques) {
+        // Which way the line runs is not known.
+        if model.shafts[load.shaft.at()].journal.is_some() {
+            loads[load.shaft.at()].add(load.bearing_force(*torque), None);
+        }
+    }
     for (element, kind) in model.train.indexed() {
         let Some(loss) = model
             .elements

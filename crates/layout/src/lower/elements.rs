@@ -70,7 +70,6 @@ impl Builder<'_> {
 
     fn winch(&mut self, winch: &doc::Winch, lifts: f64) -> Part {
         let pull = winch_pull(winch);
-        self.steady_force(&winch.shaft, pull, None);
         if let doc::WinchLoad::Mass(kilograms) = winch.load {
             let radius = winch_radius(winch).to_metres();
             self.inertia(&winch.shaft, kilograms * radius * radius);

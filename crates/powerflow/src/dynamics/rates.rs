@@ -82,7 +82,12 @@ impl Dynamics {
         let bearing = loss
             .journal
             .map_or(0.0, |journal| journal.arm() * journal.steady_force.to_newtons());
-        let dry = loss.drag.to_newton_metres() + bearing;
+        let line = |load: &crate::loads::Load| {
+            let torque = load.on_shaft(self.senses.shafts[at], speed);
+            -self.model.line_friction(load, torque, 1.0)
+        };
+        let loads = self.model.loads.iter().filter(|load| load.shaft.at() == at);
+        let dry = loss.drag.to_newton_metres() + bearing + loads.map(line).sum::<f64>();
         loss.given - self.senses.shafts[at] * dry - loss.viscous * speed
     }
 

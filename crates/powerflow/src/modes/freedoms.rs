@@ -12,7 +12,6 @@ use super::{Place, Search};
 use crate::flow::Flow;
 use crate::model::Model;
 use crate::operate::State;
-use crate::root;
 use crate::stand::Joint;
 
 /// What was found.
@@ -163,7 +162,7 @@ impl Line<'_, '_> {
             high = if high < usual * 1e-3 {
                 usual * 1e-3
             } else {
-                high * 2.0
+                high * 4.0
             };
             if high > FAR * usual {
                 return Balance::RunsAway(low.1);
@@ -174,18 +173,47 @@ impl Line<'_, '_> {
             }
             low = (high, value);
         };
-        let found = root::between(from, to, &mut |speed| Some(over(self, speed)));
-        let Some(speed) = found else {
-            return Balance::RunsAway(low.1);
-        };
-        let step = (speed * 1e-9).max(creep * 1e-3);
-        let [below, above] = [speed - step, speed + step].map(|near| over(self, near).abs());
-        if below.min(above) <= small * 1e3 {
-            Balance::At(speed * way)
-        } else {
-            Balance::Jump(speed * way)
+        match crossing(from, to, small, usual, &mut |speed| over(self, speed)) {
+            (speed, true) => Balance::Jump(speed * way),
+            (speed, false) => Balance::At(speed * way),
         }
     }
+}
+
+/// Where a falling function passes from positive to not positive, and whether it jumps there: false position, with a
+/// halving after every step that did not halve the bracket.
+fn crossing(
+    (mut low, mut at_low): (f64, f64),
+    (mut high, mut at_high): (f64, f64),
+    small: f64,
+    usual: f64,
+    over: &mut dyn FnMut(f64) -> f64,
+) -> (f64, bool) {
+    let mut halve = false;
+    while high - low > 1e-11 * high.max(usual * 1e-3) {
+        if at_low <= small * 1e-4 {
+            return (low, false);
+        }
+        if -at_high <= small * 1e-4 {
+            return (high, false);
+        }
+        let width = high - low;
+        let straight = low + width * (at_low / (at_low - at_high));
+        let speed = if halve || straight <= low || straight >= high {
+            low + width / 2.0
+        } else {
+            straight
+        };
+        let value = over(speed);
+        if value > 0.0 {
+            (low, at_low) = (speed, value);
+        } else {
+            (high, at_high) = (speed, value);
+        }
+        halve = high - low > width / 2.0;
+    }
+    let jumps = at_low.min(-at_high) > small * 1e3;
+    (low + (high - low) / 2.0, jumps)
 }
 
 /// What is at rest, or turns as one, at a speed where torques jump: it holds from here on.

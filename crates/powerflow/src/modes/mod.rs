@@ -29,7 +29,9 @@ use trial::{Found, Trial};
 
 /// Most steps of one search; each changes one pair.
 const MOST_STEPS: usize = 200;
-/// Most operating points that are worked out in looking for other consistent states, so that a drawing never waits.
+/// Most operating points that are worked out in one search, so that a drawing never waits.
+const MOST_PROBES: usize = 2000;
+/// Most operating points that are worked out in looking for other consistent states.
 const PROBES_FOR_OTHERS: usize = 300;
 /// Most steps from a pair turned over to another consistent state.
 const STEPS_TO_OTHERS: usize = 6;
@@ -144,7 +146,9 @@ impl<'a> Search<'a> {
         let mut stand = Stand::fast(&self.model);
         let mut reason = Reason::NoneFound;
         for _ in 0..steps {
-            let Some(place) = open.pop() else { break };
+            let Some(place) = open.pop().filter(|_| self.probes.get() < MOST_PROBES) else {
+                break;
+            };
             if !seen.insert(place.clone()) {
                 continue;
             }
