@@ -163,7 +163,11 @@ impl<'a> Machine<'a> {
     /// their sense; a worm at rest that holds by friction goes on holding. What friction otherwise held is free again and
     /// is looked at anew.
     pub(crate) fn enter(&mut self, position: usize) -> Result<(), Failure> {
-        let worms = self.shafts_of_held_worms();
+        let worms = if self.stand.held.is_empty() {
+            Vec::new()
+        } else {
+            self.locking_worms()
+        };
         self.position = position;
         self.remodel();
         self.stand = Stand::fast(&self.model);
@@ -296,22 +300,18 @@ impl<'a> Machine<'a> {
         gear.map_or(0.0, |gear| of(gear.first.shaft()).max(of(gear.carrier.shaft())))
     }
 
-    /// Shafts that are held and belong to a worm that locks itself.
-    fn shafts_of_held_worms(&self) -> Vec<ShaftIdx> {
-        let mut worms = Vec::new();
-        for (kind, loss) in self.model.train.elements().iter().zip(&self.model.elements) {
+    /// Shafts at rest of worms that lock themselves.
+    pub(crate) fn locking_worms(&self) -> Vec<ShaftIdx> {
+        let worm = |(kind, loss): (&Element, &layshaft_powerflow::ElementLoss)| {
             let (Element::Worm(worm), Loss::Worm(friction)) = (kind, &loss.loss) else {
-                continue;
+                return None;
             };
-            let at_rest = |shaft: &ShaftIdx| self.senses.shafts[shaft.at()] == 0.0;
-            let still = worm.worm.shaft().filter(at_rest);
-            if let Some(shaft) =
-                still.filter(|_| friction.at_rest().back() <= 0.0 && !self.stand.held.is_empty())
-            {
-                worms.push(shaft);
-            }
-        }
-        worms
+            let shaft = worm.worm.shaft()?;
+            let locks = self.senses.shafts[shaft.at()] == 0.0 && friction.at_rest().back() <= 0.0;
+            locks.then_some(shaft)
+        };
+        let elements = self.model.train.elements().iter();
+        elements.zip(&self.model.elements).filter_map(worm).collect()
     }
 
     /// The first source that pushes.

@@ -15,6 +15,9 @@ pub(crate) const NO_ACCELERATION: f64 = 1e-9;
 /// A limit counts as passed when it is by this share.
 const PASSED: f64 = 1e-9;
 
+/// So many held freedoms at most are tried in other combinations.
+const MOST_EXCHANGED: usize = 4;
+
 /// A speed whose sign matters, as a combination of independent ones.
 pub(crate) type Form = Vec<f64>;
 
@@ -108,9 +111,13 @@ impl Machine<'_> {
 
     fn hold_what_rubs(&mut self) -> Result<(), Failure> {
         loop {
-            // At the load's end, so that what the drive pushes with reaches through the train.
+            // Worms that lock themselves first, since nothing else holds as they do; then at the load's end, so that what
+            // the drive pushes with reaches through the train.
+            let worms = self.locking_worms().into_iter().map(Hold::Shaft);
             let loads = self.model.loads.iter().map(|load| Hold::Shaft(load.shaft));
-            let shafts = loads.chain(self.model.train.shafts().map(Hold::Shaft));
+            let shafts = worms
+                .chain(loads)
+                .chain(self.model.train.shafts().map(Hold::Shaft));
             let elements = (0..).map(ElementIdx).take(self.model.train.elements().len());
             let stuck = shafts
                 .chain(elements.map(Hold::Block))
@@ -187,8 +194,11 @@ impl Machine<'_> {
 
     /// Sets one held thing free in a direction; none where that would free nothing.
     pub(crate) fn try_free(&self, hold: Hold, direction: f64) -> Option<Try> {
-        let stand = self.stand_without(hold);
-        let free = self.dynamics_of(&stand).ok()?;
+        self.try_in(&self.stand_without(hold), hold, direction)
+    }
+
+    fn try_in(&self, stand: &Stand, hold: Hold, direction: f64) -> Option<Try> {
+        let free = self.dynamics_of(stand).ok()?;
         let (form, usual) = match hold {
             Hold::Shaft(shaft) => (Self::form_of_shaft(&free, shaft), self.scales.speeds[shaft.at()]),
             Hold::Block(element) => (self.form_of_rolling(&free, element), self.rolling_scale(element)),
@@ -198,7 +208,7 @@ impl Machine<'_> {
         }
         let senses = self.senses_of_start(&free, &form, direction);
         let model = self.with_friction_at_rest();
-        let dynamics = Dynamics::new(&model, &stand, senses.clone(), &self.scales.inertia).ok()?;
+        let dynamics = Dynamics::new(&model, stand, senses.clone(), &self.scales.inertia).ok()?;
         Some(Try {
             form,
             direction,
