@@ -5,5 +5,6 @@ mod cases;
 mod long_chains;
 mod properties;
 mod random;
+mod runs;
 mod samples;
 mod second_road;
