@@ -209,7 +209,7 @@ fn shaft_loss(shaft: &crate::document::Shaft) -> ShaftLoss {
 }
 
 pub use decimal::exact as exact_decimal;
-pub use elements::{winch_pull, winch_radius};
+pub use elements::{driven_axles, vehicle_geometry, winch_pull, winch_radius};
 pub use joints::{ToothLimit, basic_ratio, mesh_limit};
 pub use loss::{
     FrictionChoice, FrictionLoss, FrictionRange, LossSource, SlidingPair, loss_source, mesh_efficiency,

@@ -3,7 +3,9 @@
 //! What joins shafts is in `joints`, where losses come from in `loss`.
 
 use layshaft_kinematics::{Element, ElementIdx, Port, elements as train};
-use layshaft_powerflow::{Drive, ElementLoss, Load, LoadKind, Model, Motor, ShaftLoss, Source};
+use layshaft_powerflow::{
+    Axles, Drive, ElementLoss, Geometry, Load, LoadKind, Model, Motor, ShaftLoss, Source, axle_loads,
+};
 use layshaft_quantity::{
     Angle, AngularSpeed, Current, Force, Length, Mass, Resistance, STANDARD_GRAVITY, Torque, Voltage,
 };
@@ -92,7 +94,7 @@ impl Builder<'_> {
         });
         let weight = Force::newtons(Mass::kilograms(vehicle.mass_kg).to_kilograms() * STANDARD_GRAVITY);
         let radius = wheel_radius(vehicle);
-        let share = weight / vehicle.shafts.len().max(1) as f64;
+        let share = driven_load(vehicle, weight) / vehicle.shafts.len().max(1) as f64;
         let wheels: Vec<ElementIdx> = vehicle
             .shafts
             .iter()
@@ -174,6 +176,41 @@ pub fn winch_pull(winch: &doc::Winch) -> Force {
 pub fn winch_radius(winch: &doc::Winch) -> Length {
     let layers = f64::from(winch.layers) - 1.0;
     Length::millimetres((winch.drum_mm + winch.rope_mm) / 2.0 + layers * winch.rope_mm)
+}
+
+/// Where the weight of a vehicle sits, if all of it is known.
+#[must_use]
+pub fn vehicle_geometry(vehicle: &doc::Vehicle) -> Option<Geometry> {
+    Some(Geometry {
+        wheelbase: Length::millimetres(vehicle.wheelbase_mm?),
+        from_rear: Length::millimetres(vehicle.cg_from_rear_mm?),
+        height: Length::millimetres(vehicle.cg_height_mm?),
+    })
+}
+
+/// Which axles of a vehicle are driven, and how they share.
+#[must_use]
+pub const fn driven_axles(vehicle: &doc::Vehicle) -> Axles {
+    match (vehicle.driven, vehicle.rear_share) {
+        (doc::DrivenAxles::All, Some(rear_share)) => Axles::Split { rear_share },
+        (doc::DrivenAxles::All, None) => Axles::All,
+        (doc::DrivenAxles::Rear, _) => Axles::Rear,
+        (doc::DrivenAxles::Front, _) => Axles::Front,
+    }
+}
+
+/// What presses on the bearings of the driven wheels in steady motion: their axle's load across the ground together with
+/// the push along it. All of the weight where all axles are driven, and as a safe bound where it is not known how it sits.
+fn driven_load(vehicle: &doc::Vehicle, weight: Force) -> Force {
+    let slope = Angle::degrees(vehicle.slope_deg);
+    let loads = vehicle_geometry(vehicle).map(|geometry| axle_loads(geometry, weight, slope, Force::ZERO));
+    let across = match (driven_axles(vehicle), loads) {
+        (Axles::Front, Some([front, _])) => front,
+        (Axles::Rear, Some([_, rear])) => rear,
+        _ => return weight,
+    };
+    let along = weight * libm::sin(slope.to_radians());
+    Force::newtons(libm::hypot(across.to_newtons(), along.to_newtons()))
 }
 
 fn wheel_radius(vehicle: &doc::Vehicle) -> [i128; 2] {

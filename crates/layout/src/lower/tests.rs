@@ -242,6 +242,26 @@ fn strands_and_rims_press_on_bearings_at_rest() {
     );
 }
 
+/// 10 kg, centre of gravity a third of the wheelbase before the rear axle: two thirds of the weight lie on it.
+#[test]
+fn driven_wheels_carry_their_axle() {
+    let pressed = |rest: &str| {
+        let vehicle =
+            format!(r#""kind": "vehicle", "shafts": ["a", "b"], "wheel_mm": 60, "mass_kg": 10{rest}"#);
+        let journal = model(&vehicle).shafts[0].journal.expect("bearings");
+        journal.steady_force.to_newtons()
+    };
+    let sits = r#", "wheelbase_mm": 180, "cg_from_rear_mm": 60, "cg_height_mm": 30"#;
+    near(pressed(""), 49.033_25);
+    near(pressed(r#", "driven": "rear""#), 49.033_25);
+    near(
+        pressed(&format!(r#"{sits}, "driven": "rear""#)),
+        49.033_25 * 2.0 / 3.0,
+    );
+    near(pressed(&format!(r#"{sits}, "driven": "front""#)), 49.033_25 / 3.0);
+    near(pressed(&format!(r#"{sits}, "slope_deg": 20"#)), 49.033_25);
+}
+
 #[test]
 fn known_axes_give_forces_a_direction() {
     let text = r#"{"layshaft": 1, "shafts": [
