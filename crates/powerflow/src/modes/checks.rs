@@ -27,8 +27,8 @@ impl Fix {
         match self {
             Self::Joint(element, joint) => {
                 next.stand.joints[element.at()] = joint;
-                // What friction held or moved before is looked at anew with the joint as it is now.
                 next.stand.blocked.clear();
+                next.look_anew_at_rest();
             }
             Self::Start(shaft, sense) => {
                 next.stand.held.retain(|held| *held != shaft);
@@ -63,6 +63,9 @@ pub(super) fn fixes(search: &Search<'_>, place: &Place, trial: &Trial) -> Vec<Fi
     if wrong.is_empty() {
         wrong = breakaways(search, place, trial);
     }
+    if wrong.is_empty() {
+        wrong = at_rest(search, place, flow);
+    }
     wrong
 }
 
@@ -90,13 +93,10 @@ fn wrong_ways(search: &Search<'_>, place: &Place, flow: &Flow) -> Vec<Fix> {
 /// Joints that slip the other way than their torque says.
 fn turned_round(search: &Search<'_>, place: &Place, flow: &Flow) -> Vec<Fix> {
     let slow = 1e-9 * search.usual_speed();
-    let check = |(element, release): (ElementIdx, Release)| {
-        let Release::Slip { .. } = release else {
-            return Vec::new();
-        };
+    let check = |(element, _): (ElementIdx, Release)| {
         let joint = place.stand.joints[element.at()];
         let slip = relative_speed(search, element, flow);
-        if joint.slip_sign() == 0.0 || slip * joint.slip_sign() > slow {
+        if slip * joint.slip_sign() >= -slow {
             return Vec::new();
         }
         let round = if joint == Joint::SlidingUp {
@@ -104,14 +104,24 @@ fn turned_round(search: &Search<'_>, place: &Place, flow: &Flow) -> Vec<Fix> {
         } else {
             Joint::SlidingUp
         };
-        let fast = Fix::Joint(element, Joint::Fast);
-        if slip * joint.slip_sign() < -slow {
-            vec![Fix::Joint(element, round), fast]
-        } else {
-            vec![fast]
-        }
+        vec![Fix::Joint(element, round), Fix::Joint(element, Joint::Fast)]
     };
     search.joints().flat_map(check).collect()
+}
+
+/// Joints that were let go and don't slip, nothing being ready to move: they hold.
+fn at_rest(search: &Search<'_>, place: &Place, flow: &Flow) -> Vec<Fix> {
+    let slow = 1e-9 * search.usual_speed();
+    let still = |element: &ElementIdx| {
+        place.stand.joints[element.at()].slip_sign() != 0.0
+            && relative_speed(search, *element, flow).abs() <= slow
+    };
+    search
+        .joints()
+        .map(|(element, _)| element)
+        .filter(still)
+        .map(|element| Fix::Joint(element, Joint::Fast))
+        .collect()
 }
 
 /// `Σ c_p w_p` of a joint over its largest coefficient.

@@ -241,6 +241,7 @@ fn come_to_rest(search: &Search<'_>, place: &Place, line: &mut Line<'_, '_>, spe
         let size: f64 = terms.iter().map(|term| term.weight().abs()).fold(0.0, f64::max);
         if slip.abs() <= near * size {
             next.stand.joints[element.at()] = Joint::Fast;
+            next.look_anew_at_rest();
             return Some(next);
         }
     }

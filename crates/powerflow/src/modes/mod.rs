@@ -97,6 +97,13 @@ pub(crate) struct Place {
     pub(crate) moving: Vec<(ShaftIdx, i8)>,
 }
 
+impl Place {
+    /// With a joint changed, friction may have other shafts to hold: none is taken to be held twice.
+    pub(crate) fn look_anew_at_rest(&mut self) {
+        self.stand.held.clear();
+    }
+}
+
 impl<'a> Search<'a> {
     fn new(given: &'a Model) -> Self {
         let off = !given.sources.is_empty() && given.sources.iter().all(|source| source.drive.sense() == 0.0);
@@ -144,7 +151,9 @@ impl<'a> Search<'a> {
         let mut seen = BTreeSet::new();
         let mut open = vec![start];
         let mut stand = Stand::fast(&self.model);
-        let mut reason = Reason::NoneFound;
+        // A jam is the answer only where nothing that was tried came free of it.
+        let mut jam = None;
+        let mut came_free = false;
         for _ in 0..steps {
             let Some(place) = open.pop().filter(|_| self.probes.get() < MOST_PROBES) else {
                 break;
@@ -155,6 +164,7 @@ impl<'a> Search<'a> {
             stand = place.stand.clone();
             let fixes = match trial::look(self, &place) {
                 Found::Trial(trial) => {
+                    came_free = true;
                     let fixes = checks::fixes(self, &place, &trial);
                     if fixes.is_empty() {
                         return Ok(*trial);
@@ -162,9 +172,9 @@ impl<'a> Search<'a> {
                     fixes
                 }
                 Found::Changed(next) => vec![Fix::Place(next)],
-                Found::Jammed(jam) => {
-                    let fixes = checks::releases(self, &place, &jam);
-                    reason = Reason::Jammed(jam);
+                Found::Jammed(found) => {
+                    let fixes = checks::releases(self, &place, &found);
+                    jam.get_or_insert(found);
                     fixes
                 }
                 Found::Crowded(source) => checks::make_room(self, &place, source),
@@ -173,6 +183,10 @@ impl<'a> Search<'a> {
             // The first fix is the one to follow: it goes on top.
             open.extend(fixes.into_iter().rev().map(|fix| fix.apply(&place)));
         }
+        let reason = match jam {
+            Some(jam) if !came_free => Reason::Jammed(jam),
+            _ => Reason::NoneFound,
+        };
         Err(Box::new(Failed { stand, reason }))
     }
 

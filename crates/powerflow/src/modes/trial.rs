@@ -56,6 +56,16 @@ pub(super) struct Prepared {
 
 /// Tries a stand.
 pub(crate) fn look(search: &Search<'_>, place: &Place) -> Found {
+    let gripped = search
+        .gripped
+        .iter()
+        .filter(|shaft| !place.stand.held.contains(shaft));
+    let missing: Vec<ShaftIdx> = gripped.copied().collect();
+    if !missing.is_empty() {
+        let mut next = place.clone();
+        next.stand.held.extend(missing);
+        return Found::Changed(next);
+    }
     let prepared = match prepare(search, &place.stand) {
         Ok(prepared) => prepared,
         Err(found) => return found,
@@ -209,10 +219,6 @@ fn unbalanced(model: &Model, motion: &Motion, unsettled: &Unsettled) -> Result<(
     let fed = |shaft: ShaftIdx| {
         let joined = |other: ShaftIdx| apart.connected(shaft, other);
         model.sources.iter().any(|source| joined(source.shaft))
-            || model
-                .loads
-                .iter()
-                .any(|load| load.pulls_at_rest() && joined(load.shaft))
             || model
                 .train
                 .shafts()
