@@ -13,12 +13,16 @@ use crate::track::Track;
 const TOLERANCE: f64 = 1e-9;
 /// First step of a phase, shortest and longest step, in s.
 const FIRST: f64 = 1e-6;
-const SHORTEST: f64 = 1e-13;
+const SHORTEST: f64 = 1e-18;
 const LONGEST: f64 = 0.25;
 /// Shares of a step at which guards are looked at.
 const LOOKS: [f64; 4] = [0.25, 0.5, 0.75, 1.0];
-/// Events are placed in time to this, in s.
+/// Events are placed in time to this, in s, and so near that the guard is still 0 to the second number; freedoms of hardly
+/// any inertia move far in that time.
 const INSTANT: f64 = 1e-10;
+const STILL_ZERO: f64 = 1e-10;
+/// Nearer than this they can't be placed, in s.
+const MOMENT: f64 = 1e-20;
 /// Most steps of a run.
 const MOST_STEPS: usize = 2_000_000;
 
@@ -278,8 +282,11 @@ impl<'m, 'a> Phase<'m, 'a> {
             }
             let Some((at, place)) = first else { continue };
             let start = self.state.clone();
-            let cut =
-                Step::take(&mut self.field(), slope, &start, place.max(SHORTEST)).map_err(Outcome::Jammed)?;
+            let cut = if place > 0.0 {
+                Step::take(&mut self.field(), slope, &start, place).map_err(Outcome::Jammed)?
+            } else {
+                Step::none(&start)
+            };
             return Ok((Some(self.guards.all[at]), cut, values));
         }
         Ok((None, step, last))
@@ -297,17 +304,22 @@ impl<'m, 'a> Phase<'m, 'a> {
         let start = self.state.clone();
         let [mut low, mut high] = ends;
         let [mut low_value, mut high_value] = values;
-        for round in 0..100 {
-            if high - low <= INSTANT {
+        let mut at_high = high_value;
+        for round in 0..200 {
+            let placed = high - low <= INSTANT && at_high >= -STILL_ZERO;
+            if placed || high - low <= MOMENT {
                 break;
             }
             let secant = high - high_value * (high - low) / (high_value - low_value);
             let inside = secant > low && secant < high && round % 3 != 2;
             let middle = if inside { secant } else { low + (high - low) / 2.0 };
+            if middle <= low || middle >= high {
+                break;
+            }
             let step = Step::take(&mut self.field(), slope, &start, middle).map_err(Outcome::Jammed)?;
             let value = self.values(&step.end).map_err(Outcome::Jammed)?[guard];
             if value < 0.0 {
-                (high, high_value) = (middle, value);
+                (high, high_value, at_high) = (middle, value, value);
                 low_value /= 2.0;
             } else {
                 (low, low_value) = (middle, value);
@@ -322,7 +334,7 @@ impl<'m, 'a> Phase<'m, 'a> {
         loop {
             let due = self.record.due(every);
             let after = due - self.machine.time;
-            if after > step.length {
+            if after > step.length || step.length == 0.0 {
                 return;
             }
             self.record.count_even();

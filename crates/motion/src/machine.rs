@@ -24,6 +24,9 @@ pub(crate) const MOTOR_HEAT: usize = 5;
 /// A speed below this share of its usual size is none.
 pub(crate) const NO_SPEED: f64 = 1e-11;
 
+/// A shift that takes less than this share of the kinetic energy is no blow: joints that hold pass it on.
+const GENTLE: f64 = 1e-6;
+
 pub(crate) struct Machine<'a> {
     positions: &'a [Model],
     pub(crate) options: &'a RunOptions,
@@ -163,18 +166,40 @@ impl<'a> Machine<'a> {
     /// their sense; a worm at rest that holds by friction goes on holding. What friction otherwise held is free again and
     /// is looked at anew.
     pub(crate) fn enter(&mut self, position: usize) -> Result<(), Failure> {
-        let worms = if self.stand.held.is_empty() {
-            Vec::new()
-        } else {
-            self.locking_worms()
-        };
+        let worms = self.locking_worms();
         self.position = position;
         self.remodel();
         self.stand = Stand::fast(&self.model);
         self.senses = Senses::at_rest(&self.model);
         self.stand.held = self.undriven(worms)?;
         let joints = self.joints();
-        for &(element, release) in &joints {
+        if !self.enter_gently(&joints)? {
+            self.enter_with_a_blow(&joints)?;
+        }
+        self.senses = self.senses_of_speeds();
+        Ok(())
+    }
+
+    /// Enters with every joint fast that does not slip already; tells whether that took next to no energy.
+    fn enter_gently(&mut self, joints: &[(ElementIdx, Release)]) -> Result<bool, Failure> {
+        let (before, riders, by_impact) = (self.speeds.clone(), self.riders, self.by_impact);
+        self.stand_by_slip(joints);
+        self.rebuild()?;
+        let lost = self.by_impact - by_impact;
+        let before_energy = self.dynamics.kinetic_energy(&before);
+        let opens = |&(element, release): &(ElementIdx, Release)| {
+            self.stand.joints[element.at()] == Joint::Open
+                && self.gap(element, release) < -self.slip_scale(element) * NO_SPEED
+        };
+        if lost <= GENTLE * before_energy && !joints.iter().any(opens) {
+            return Ok(true);
+        }
+        (self.speeds, self.riders, self.by_impact) = (before, riders, by_impact);
+        Ok(false)
+    }
+
+    fn enter_with_a_blow(&mut self, joints: &[(ElementIdx, Release)]) -> Result<(), Failure> {
+        for &(element, release) in joints {
             self.stand.joints[element.at()] = match release {
                 Release::OneWay { .. } => Joint::Open,
                 Release::Slip { .. } => Joint::SlidingUp,
@@ -194,18 +219,23 @@ impl<'a> Machine<'a> {
             };
             self.stand.joints[element.at()] = Joint::Fast;
         }
-        for &(element, release) in &joints {
+        self.stand_by_slip(joints);
+        Ok(())
+    }
+
+    /// Lets every joint stand as its slip speed says; a one-way clutch that is closed stays so.
+    fn stand_by_slip(&mut self, joints: &[(ElementIdx, Release)]) {
+        for &(element, release) in joints {
             let slip = self.slip_speed(element, &self.speeds);
             let none = slip.abs() <= self.slip_scale(element) * NO_SPEED;
             self.stand.joints[element.at()] = match release {
                 _ if none => Joint::Fast,
-                Release::OneWay { .. } => self.stand.joints[element.at()],
+                Release::OneWay { .. } if self.gap(element, release) > 0.0 => Joint::Open,
+                Release::OneWay { .. } => Joint::Fast,
                 Release::Slip { .. } if slip > 0.0 => Joint::SlidingUp,
                 Release::Slip { .. } => Joint::SlidingDown,
             };
         }
-        self.senses = self.senses_of_speeds();
-        Ok(())
     }
 
     /// Of these shafts the ones that no source turns: a blow reaches a worm at rest from its wheel only, and can't turn it.
@@ -307,8 +337,8 @@ impl<'a> Machine<'a> {
                 return None;
             };
             let shaft = worm.worm.shaft()?;
-            let locks = self.senses.shafts[shaft.at()] == 0.0 && friction.at_rest().back() <= 0.0;
-            locks.then_some(shaft)
+            let still = self.speeds[shaft.at()].abs() <= self.scales.speeds[shaft.at()] * NO_SPEED;
+            (still && friction.at_rest().back() <= 0.0).then_some(shaft)
         };
         let elements = self.model.train.elements().iter();
         elements.zip(&self.model.elements).filter_map(worm).collect()

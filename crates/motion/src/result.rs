@@ -189,6 +189,8 @@ pub struct Energy {
 impl Energy {
     /// A run whose balance is worse than this has failed.
     pub const TOLERANCE: f64 = 1e-6;
+    /// Energies below this, in J, are none.
+    const NONE: f64 = 1e-9;
 
     /// `(supplied − lost − stored)` over the largest of these, kinetic energy and work on weights.
     #[must_use]
@@ -197,11 +199,7 @@ impl Energy {
         let largest = all
             .into_iter()
             .fold(0.0_f64, |largest, part| largest.max(part.abs()));
-        if largest > 0.0 {
-            (self.supplied - self.lost - self.stored) / largest
-        } else {
-            0.0
-        }
+        (self.supplied - self.lost - self.stored) / largest.max(Self::NONE)
     }
 }
 
@@ -226,7 +224,11 @@ impl Run {
     pub(crate) fn failed(failure: Failure) -> Self {
         Self {
             samples: Vec::new(),
-            events: Vec::new(),
+            events: vec![Event {
+                time: 0.0,
+                kind: EventKind::Ends(End::Failed(failure)),
+                position: 0,
+            }],
             energy: Energy::default(),
             end: End::Failed(failure),
             time: 0.0,

@@ -120,6 +120,18 @@ pub(crate) struct Step {
 }
 
 impl Step {
+    /// A step of no length.
+    pub(crate) fn none(start: &[f64]) -> Self {
+        let none = vec![0.0; start.len()];
+        Self {
+            length: 0.0,
+            start: start.to_vec(),
+            end: start.to_vec(),
+            error: none.clone(),
+            bend: [none.clone(), none],
+        }
+    }
+
     /// Takes a step of this length.
     pub(crate) fn take<F: Field>(
         field: &mut F,

@@ -1,6 +1,6 @@
 //! The run from start to end: settle, integrate to the next thing that happens, deal with it.
 
-use layshaft_kinematics::{ElementIdx, ShaftIdx};
+use layshaft_kinematics::{Element, ElementIdx, ShaftIdx};
 use layshaft_powerflow::{Joint, Model, NoAcceleration, Release, tipping_slope};
 use layshaft_quantity::Torque;
 
@@ -37,6 +37,9 @@ pub fn run(positions: &[Model], options: &RunOptions) -> Run {
 const MOST_EVENTS: usize = 20_000;
 /// So many shifts within so many seconds are hunting without end.
 const HUNTING: (usize, f64) = (20, 1e-3);
+
+/// What comes to rest or moves off so soon belongs to the start, in s.
+const SETTLING: f64 = 1e-6;
 
 struct Running<'a> {
     machine: Machine<'a>,
@@ -201,7 +204,9 @@ impl Running<'_> {
             return Err(Failure::NoSuchPosition);
         }
         let forward = self.forward();
+        let (model, stand) = (self.machine.model.clone(), self.machine.stand.clone());
         self.machine.enter(to)?;
+        let joints = joints_before(&model, &stand.joints, &self.machine.model);
         let torque = Torque::newton_metres(torque);
         self.record.event(
             &self.machine,
@@ -214,6 +219,7 @@ impl Running<'_> {
         );
         self.machine.settle()?;
         self.note_stalls(&forward);
+        self.note_joints(&joints);
         let time = self.machine.time;
         self.shifts.push(time);
         let (count, window) = HUNTING;
@@ -290,11 +296,14 @@ impl Running<'_> {
     fn note_changes(&mut self, before: &Before) {
         self.note_stalls(&before.forward);
         self.note_joints(&before.joints);
+        if before.time < SETTLING {
+            return;
+        }
         let after = self.held();
         for (shaft, (was, is)) in (0..).map(ShaftIdx).zip(before.held.iter().zip(&after)) {
             let kind = match (was, is) {
                 (false, true) => EventKind::Rests { shaft },
-                (true, false) if before.time > 0.0 => EventKind::BreaksAway { shaft },
+                (true, false) => EventKind::BreaksAway { shaft },
                 _ => continue,
             };
             self.record.event(&self.machine, kind);
@@ -387,4 +396,14 @@ impl Running<'_> {
             None => End::AtRest,
         }
     }
+}
+
+/// How the joints of a position stood in the one before; those that were not there count as fast.
+fn joints_before(old: &Model, stand: &[Joint], new: &Model) -> Vec<Joint> {
+    let before = |kind: &Element| {
+        let mut same = old.train.elements().iter().zip(stand);
+        same.find(|(other, _)| *other == kind)
+            .map_or(Joint::Fast, |(_, joint)| *joint)
+    };
+    new.train.elements().iter().map(before).collect()
 }
