@@ -132,7 +132,7 @@ fn plain_finding(kind: &FindingKind) -> Value {
         | FindingKind::Ambiguous { elements, .. }
         | FindingKind::SelfLocking { elements, .. }
         | FindingKind::CirculatingPower { elements, .. }
-        | FindingKind::RedundantLoop { elements } => Some(elements),
+        | FindingKind::RedundantLoop { elements, .. } => Some(elements),
         _ => None,
     };
     put(

@@ -1,11 +1,13 @@
 //! Results as JSON for programs: the names and signs that the file format fixes. Parts that do not apply are left out.
 
+mod more;
+
 use layshaft_editor::wording;
 use layshaft_kinematics::Ratio;
 use layshaft_layout::Layout;
 use layshaft_report::{
-    ElementResult, Finding, FindingKind, Holding, LossModel, OtherState, PositionReport, Report, ShaftResult,
-    Stall, VehicleResult,
+    Bearings, ElementResult, Finding, Holding, OtherState, PositionReport, Report, ShaftResult, Stall,
+    VehicleResult,
 };
 use serde_json::{Map, Value, json};
 
@@ -25,6 +27,12 @@ pub fn solved(layout: &Layout, report: &Report) -> String {
         .map(|position| position_json(layout, report, position))
         .collect();
     root.insert("positions".into(), Value::Array(positions));
+    if !report.shifting.is_empty() {
+        root.insert(
+            "shifting".into(),
+            report.shifting.iter().map(more::shifting).collect(),
+        );
+    }
     root.insert(
         "findings".into(),
         findings_json(layout, report, &report.findings, true),
@@ -79,6 +87,7 @@ fn position_json(layout: &Layout, report: &Report, position: &PositionReport) ->
     put(&mut map, "stall", position.stall.as_ref().map(stall_json));
     put(&mut map, "start", position.start.as_ref().map(stall_json));
     put(&mut map, "holding", position.holding.map(holding_json));
+    put(&mut map, "range", position.range.as_ref().map(more::range));
     if !position.others.is_empty() {
         map.insert(
             "other_states".into(),
@@ -87,6 +96,10 @@ fn position_json(layout: &Layout, report: &Report, position: &PositionReport) ->
     }
     if !position.loops.is_empty() {
         map.insert("loops".into(), position.loops.iter().map(loop_json).collect());
+    }
+    if !position.shares.is_empty() {
+        let shares = position.shares.iter().map(|shares| more::shares(shares));
+        map.insert("shares".into(), shares.collect());
     }
     put(&mut map, "vehicle", position.vehicle.as_ref().map(vehicle_json));
     if !position.findings.is_empty() {
@@ -122,6 +135,14 @@ fn shaft_json(shaft: &ShaftResult) -> Value {
     );
     let loss = shaft.loss.map(|loss| loss.to_watts()).filter(|loss| *loss > 0.0);
     number(&mut map, "loss_w", loss);
+    if let Some(bearings) = shaft.bearings {
+        let (word, relief) = match bearings {
+            Bearings::Sum => ("sum", None),
+            Bearings::Vector { relief } => ("vector", Some(relief)),
+        };
+        map.insert("bearing_forces".into(), json!(word));
+        number(&mut map, "bearing_relief", relief);
+    }
     Value::Object(map)
 }
 
@@ -145,7 +166,18 @@ fn element_json(element: &ElementResult) -> Value {
     put(
         &mut map,
         "loss_model",
-        element.loss_model.map(|model| json!(loss_model(model))),
+        element.loss_model.map(|model| json!(more::loss_model(model))),
+    );
+    put(
+        &mut map,
+        "loss_from",
+        element.loss_model.and_then(more::loss_from),
+    );
+    number(&mut map, "split_within", element.split_within);
+    number(
+        &mut map,
+        "tooth_limit_nm",
+        element.tooth_limit.map(|limit| limit.to_newton_metres()),
     );
     number(&mut map, "rolling_times_output", element.rolling_times_output);
     number(
@@ -159,24 +191,14 @@ fn element_json(element: &ElementResult) -> Value {
         element.current.map(|current| current.to_amperes()),
     );
     number(&mut map, "heat_w", element.heat.map(|power| power.to_watts()));
+    number(&mut map, "battery_h", element.battery.map(|life| life.to_hours()));
+    put(&mut map, "best", element.best.map(more::best));
     number(
         &mut map,
         "line_m_s",
         element.line_speed.map(|speed| speed.to_metres_per_s()),
     );
     Value::Object(map)
-}
-
-fn loss_model(model: LossModel) -> &'static str {
-    match model {
-        LossModel::NotGiven => "not-given",
-        LossModel::Efficiency(_) => "efficiency",
-        LossModel::ToothFriction {
-            integrated: false, ..
-        } => "tooth-friction-polynomial",
-        LossModel::ToothFriction { integrated: true, .. } => "tooth-friction-integral",
-        LossModel::WormFriction { .. } => "worm-friction",
-    }
 }
 
 fn stall_json(stall: &Stall) -> Value {
@@ -266,7 +288,9 @@ fn findings_json(layout: &Layout, report: &Report, findings: &[Finding], with_po
                 finding.position.as_ref().map(|position| json!(position.as_str())),
             );
         }
-        map.insert("elements".into(), json!(elements_of(&finding.kind)));
+        let elements = finding.kind.elements();
+        let elements: Vec<&str> = elements.into_iter().map(layshaft_layout::Id::as_str).collect();
+        map.insert("elements".into(), json!(elements));
         map.insert(
             "text".into(),
             json!(format!("{}. {}", words.headline, words.detail)),
@@ -274,29 +298,4 @@ fn findings_json(layout: &Layout, report: &Report, findings: &[Finding], with_po
         Value::Object(map)
     };
     findings.iter().map(entry).collect()
-}
-
-/// The elements that a finding names.
-fn elements_of(kind: &FindingKind) -> Vec<&str> {
-    match kind {
-        FindingKind::JammedLoop { elements, .. }
-        | FindingKind::JammedBrakes { elements }
-        | FindingKind::Undetermined { elements, .. }
-        | FindingKind::Ambiguous { elements, .. }
-        | FindingKind::SelfLocking { elements, .. }
-        | FindingKind::LetsGo { elements }
-        | FindingKind::CirculatingPower { elements, .. }
-        | FindingKind::RedundantLoop { elements }
-        | FindingKind::NoLossGiven { elements }
-        | FindingKind::NotProven { elements } => elements.iter().map(layshaft_layout::Id::as_str).collect(),
-        FindingKind::HeldByFriction { element, .. }
-        | FindingKind::Stalled { element, .. }
-        | FindingKind::FedFromBothEnds { element, .. }
-        | FindingKind::Overhauling { element, .. }
-        | FindingKind::MainLoss { element, .. }
-        | FindingKind::SheetMakesEnergy { element }
-        | FindingKind::Undercut { element } => vec![element.as_str()],
-        FindingKind::LowerPullsLess { culprit, .. } => culprit.iter().map(|(id, _)| id.as_str()).collect(),
-        FindingKind::FreeShafts { .. } | FindingKind::Unreached { .. } => Vec::new(),
-    }
 }

@@ -5,7 +5,7 @@ use std::fmt::Write;
 use layshaft_editor::numbers::{self, RatioText};
 use layshaft_editor::wording;
 use layshaft_layout::Layout;
-use layshaft_report::{PositionReport, Report};
+use layshaft_report::{ElementResult, PositionReport, Report};
 
 /// A report as text.
 pub fn solved(layout: &Layout, report: &Report) -> String {
@@ -13,6 +13,12 @@ pub fn solved(layout: &Layout, report: &Report) -> String {
     line(&mut out, &layout.title);
     for position in &report.positions {
         position_text(&mut out, position);
+    }
+    for shifts in &report.shifting {
+        line(&mut out, "");
+        for text in wording::shifting_words(layout, report, shifts) {
+            line(&mut out, &text);
+        }
     }
     for finding in &report.findings {
         let words = wording::finding(finding, layout, report);
@@ -56,23 +62,9 @@ fn position_text(out: &mut String, position: &PositionReport) {
             .unwrap_or_default();
         line(out, &row([shaft.id.as_str(), &ratio, &speed, &torque]));
     }
-    line(out, &row(["element", "power in", "loss", "efficiency"]));
+    line(out, &row(["element", "power in", "loss", "efficiency", "mode"]));
     for element in &position.elements {
-        let entering: f64 = element
-            .ports
-            .iter()
-            .map(|port| port.power.to_watts().max(0.0))
-            .sum();
-        let entering = numbers::power(layshaft_quantity::Power::watts(entering)).text();
-        let loss = element
-            .loss
-            .map(|loss| numbers::power(loss).text())
-            .unwrap_or_default();
-        let efficiency = element
-            .efficiency
-            .map(|share| numbers::percent(share).text())
-            .unwrap_or_default();
-        line(out, &row([element.id.as_str(), &entering, &loss, &efficiency]));
+        element_text(out, element);
     }
     if let Some(efficiency) = position.efficiency {
         line(
@@ -80,25 +72,34 @@ fn position_text(out: &mut String, position: &PositionReport) {
             &format!("Efficiency {}", numbers::percent(efficiency).text()),
         );
     }
-    if let Some(stall) = &position.stall {
-        let pull = stall.pull.map_or_else(
-            || numbers::torque(stall.torque).text(),
-            |pull| numbers::force(pull).text(),
-        );
-        line(
-            out,
-            &format!(
-                "Pulls {pull} before it stops: {}",
-                wording::limit_words(stall.limit)
-            ),
-        );
+    for text in wording::reach_words(position) {
+        line(out, &text);
     }
 }
 
-fn row(cells: [&str; 4]) -> String {
-    let [first, rest @ ..] = cells;
-    let mut text = format!("  {first:<16}");
-    for cell in rest {
+fn element_text(out: &mut String, element: &ElementResult) {
+    let entering: f64 = element
+        .ports
+        .iter()
+        .map(|port| port.power.to_watts().max(0.0))
+        .sum();
+    let entering = numbers::power(layshaft_quantity::Power::watts(entering)).text();
+    let loss = element.loss.map(|loss| numbers::power(loss).text());
+    let efficiency = element.efficiency.map(|share| numbers::percent(share).text());
+    let mode = element.mode.map_or("", wording::mode_words);
+    let cells = [
+        element.id.as_str(),
+        &entering,
+        &loss.unwrap_or_default(),
+        &efficiency.unwrap_or_default(),
+        mode,
+    ];
+    line(out, &row(cells));
+}
+
+fn row<const N: usize>(cells: [&str; N]) -> String {
+    let mut text = format!("  {:<16}", cells[0]);
+    for cell in &cells[1..] {
         write!(text, " {cell:>16}").expect("text can always be written to a string");
     }
     text.trim_end().to_owned()

@@ -3,20 +3,26 @@
 //! One function leads from a typed finding to its words; the groups of findings have a file each.
 
 mod cautions;
+mod drives;
 mod errors;
 mod flow;
+mod gears;
 mod headline;
+mod losses;
 mod motion;
+mod reach;
 mod runs;
 mod states;
 
 pub use cautions::{cautions_for, general_caution};
 pub use errors::report_error;
 pub use headline::{headline, question};
+pub use losses::{bearing_words, loss_words, standing_words};
+pub use reach::{range_words, reach_words, shifting_words};
 pub use runs::{run_end, run_event, run_problem};
-pub use states::{limit_words, state_words};
+pub use states::{duration, limit_words, mode_words, state_words};
 
-use layshaft_layout::{Id, Layout};
+use layshaft_layout::{Command, Id, Layout};
 use layshaft_report::{Finding, FindingKind, Report};
 
 use crate::parts;
@@ -101,6 +107,13 @@ impl Words {
         self
     }
 
+    /// A change of the layout as one step of undo.
+    fn with_command(self, label: impl Into<String>, name: &str, command: Command) -> Self {
+        let name = name.to_owned();
+        let command = Box::new(command);
+        self.with_repair(label, Input::Change { command, name })
+    }
+
     fn with_caution(mut self, caution: &'static str) -> Self {
         self.cautions.push(caution);
         self
@@ -141,9 +154,9 @@ fn of_kind(kind: &FindingKind, at: Context<'_>) -> Words {
         FindingKind::JammedLoop { elements, product } => motion::jammed_loop(at, elements, product.as_ref()),
         FindingKind::JammedBrakes { elements } => motion::jammed_brakes(at, elements),
         FindingKind::Undetermined { shafts, elements } => motion::undetermined(at, shafts, elements),
-        FindingKind::FreeShafts { shafts } => motion::free_shafts(shafts),
+        FindingKind::FreeShafts { shafts } => motion::free_shafts(at, shafts),
         FindingKind::Unreached { shafts } => motion::unreached(shafts),
-        FindingKind::RedundantLoop { elements } => motion::redundant_loop(elements),
+        FindingKind::RedundantLoop { elements, shares } => motion::redundant_loop(elements, shares),
         FindingKind::Ambiguous {
             elements,
             lowest,
@@ -160,6 +173,79 @@ fn of_kind(kind: &FindingKind, at: Context<'_>) -> Words {
             available,
         } => flow::stalled(at, element, *needed, *available),
         FindingKind::LetsGo { elements } => flow::lets_go(at, elements),
+        FindingKind::Slips {
+            element,
+            limit,
+            needed,
+            heat,
+        } => flow::slips(at, element, *limit, *needed, *heat),
+        FindingKind::StandsByFriction { element } => drives::stands_by_friction(at, element),
+        FindingKind::OtherStates { states } => flow::other_states(at, states),
+        FindingKind::TractionBeforeTorque {
+            element,
+            traction,
+            torque,
+            slope,
+        } => drives::traction_before_torque(at, element, *traction, *torque, *slope),
+        FindingKind::TorqueBeforeTraction {
+            element,
+            torque,
+            traction,
+        } => drives::torque_before_traction(at, element, *torque, *traction),
+        FindingKind::Tips {
+            element,
+            slope,
+            tipping,
+        } => drives::tips(element, *slope, *tipping),
+        FindingKind::BackDrives {
+            element,
+            needed,
+            available,
+        } => drives::back_drives(at, element, *needed, *available),
+        FindingKind::Overheats { element, heat, limit } => drives::overheats(at, element, *heat, *limit),
+        FindingKind::PastBestEfficiency {
+            element,
+            torque,
+            best,
+            best_efficiency,
+        } => drives::past_best(at, element, *torque, *best, *best_efficiency),
+        FindingKind::Hunting {
+            element,
+            from,
+            to,
+            loads,
+            unit,
+        } => drives::hunting(at, element, [from, to], *loads, *unit),
+        FindingKind::ShiftsAndStalls {
+            element,
+            from,
+            to,
+            loads,
+            unit,
+        } => drives::shifts_and_stalls(at, element, [from, to], *loads, *unit),
+        FindingKind::TeethOverloaded {
+            element,
+            torque,
+            limit,
+            measured,
+        } => gears::teeth_overloaded(at, element, *torque, *limit, *measured),
+        FindingKind::PlanetAssembly {
+            element,
+            count,
+            teeth,
+            fits,
+        } => gears::planet_assembly(element, *count, *teeth, *fits),
+        FindingKind::PlanetsCollide { element, count, fits } => {
+            gears::planets_collide(element, *count, *fits)
+        }
+        FindingKind::CentreDistance {
+            element,
+            shaft,
+            found,
+            wanted,
+            axis_mm,
+        } => gears::centre_distance(at, element, shaft, [*found, *wanted], *axis_mm),
+        FindingKind::FrictionRange { pair, elements } => gears::friction_range(at, pair, elements),
         FindingKind::CirculatingPower {
             elements,
             power,

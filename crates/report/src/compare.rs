@@ -7,15 +7,20 @@ use num_traits::{Signed, ToPrimitive, Zero};
 use layshaft_layout::lower::drive_shaft;
 use layshaft_layout::{ElementKind, Id, Layout};
 
+use crate::finding::{Finding, FindingKind};
 use crate::findings::importance;
 use crate::is_source;
-use crate::result::{Finding, FindingKind, PositionReport, Report, State};
+use crate::result::{PositionReport, Report, Shifting, State};
 
 /// A position geared lower is said to pull less when it does so by more than this.
 const NOTABLE: f64 = 0.01;
 
 /// Adds the comparison of positions and gathers all findings.
-pub(crate) fn complete(layout: &Layout, mut positions: Vec<PositionReport>) -> Report {
+pub(crate) fn complete(
+    layout: &Layout,
+    mut positions: Vec<PositionReport>,
+    shifting: Vec<Shifting>,
+) -> Report {
     for finding in lower_pulls_less(layout, &positions) {
         let FindingKind::LowerPullsLess { lower, .. } = &finding.kind else {
             continue;
@@ -25,12 +30,45 @@ pub(crate) fn complete(layout: &Layout, mut positions: Vec<PositionReport>) -> R
             position.findings.sort_by_key(|finding| importance(&finding.kind));
         }
     }
+    for finding in shifting.iter().flat_map(from_shifting) {
+        if let Some(position) = positions
+            .iter_mut()
+            .find(|position| Some(&position.id) == finding.position.as_ref())
+        {
+            position.findings.push(finding);
+            position.findings.sort_by_key(|finding| importance(&finding.kind));
+        }
+    }
     let findings = gather(&positions);
     Report {
+        shifting,
         drive: drive_shaft(layout).cloned(),
         positions: positions.into_iter().map(Rc::new).collect(),
         findings,
     }
+}
+
+/// What a torque switch does that it should not, in the position it shifts up from.
+fn from_shifting(shifts: &Shifting) -> Vec<Finding> {
+    let hunting = shifts.hunting.map(|loads| FindingKind::Hunting {
+        element: shifts.switch.clone(),
+        from: shifts.from.clone(),
+        to: shifts.to.clone(),
+        loads,
+        unit: shifts.unit,
+    });
+    let stalls = shifts.stalls.map(|loads| FindingKind::ShiftsAndStalls {
+        element: shifts.switch.clone(),
+        from: shifts.from.clone(),
+        to: shifts.to.clone(),
+        loads,
+        unit: shifts.unit,
+    });
+    let found = |kind| Finding {
+        position: Some(shifts.from.clone()),
+        kind,
+    };
+    hunting.into_iter().chain(stalls).map(found).collect()
 }
 
 /// All findings, each once: one that every position shares speaks of the layout.

@@ -1,30 +1,39 @@
 //! Findings of one position: typed, with evidence; the most important first.
+//!
+//! Here those of state and motion; those of powers, drive, data and gears have a file each.
+
+mod data;
+mod drive;
+mod gears;
+mod powers;
 
 use layshaft_kinematics::Jam;
-use layshaft_layout::lower::Part;
-use layshaft_layout::{ElementKind, Id, MeshForm};
-use layshaft_powerflow::{Drive, State};
-use layshaft_quantity::{Power, Torque};
+use layshaft_layout::{ElementKind, Id};
+use layshaft_powerflow::State;
+use layshaft_quantity::Torque;
 
-use crate::is_source;
+use crate::finding::{Finding, FindingKind};
 use crate::position::{Context, Totals};
-use crate::result::{Finding, FindingKind, LossModel, PositionReport};
+use crate::result::PositionReport;
 
-/// A loss above this share of the whole is named.
-const MAIN_LOSS: f64 = 1.0 / 3.0;
-/// Losses below this share of the drive's power are not worth naming.
-const NOTABLE_LOSS: f64 = 0.2;
-/// Powers below this share of the largest are rounding.
-const ROUNDING: f64 = 1e-9;
-
-pub(crate) fn findings(context: &Context<'_>, report: &PositionReport, totals: &Totals) -> Vec<Finding> {
+/// Everything found in one position; `spins`: the vehicle's wheels do, whatever the drive would give.
+pub(crate) fn findings(
+    context: &Context<'_>,
+    report: &PositionReport,
+    totals: &Totals,
+    spins: bool,
+) -> Vec<Finding> {
     let mut kinds = Vec::new();
-    from_state(context, &mut kinds);
+    if !spins {
+        from_state(context, &mut kinds);
+    }
     if !matches!(context.operation.state, State::Jammed(_)) {
         from_speeds(context, report, &mut kinds);
-        from_powers(context, report, totals, &mut kinds);
-        from_data(context, report, &mut kinds);
+        powers::find(context, report, totals, &mut kinds);
+        drive::find(context, report, spins, &mut kinds);
+        data::find(context, report, &mut kinds);
     }
+    gears::find(context, report, &mut kinds);
     kinds.sort_by_key(importance);
     let position = report.id.clone();
     kinds
@@ -43,20 +52,42 @@ pub(crate) fn importance(kind: &FindingKind) -> u8 {
         FindingKind::Undetermined { .. } => 1,
         FindingKind::Ambiguous { .. } => 2,
         FindingKind::SelfLocking { .. } => 3,
-        FindingKind::LowerPullsLess { .. } => 4,
-        FindingKind::Stalled { .. } | FindingKind::LetsGo { .. } => 5,
-        FindingKind::FedFromBothEnds { .. } => 6,
-        FindingKind::CirculatingPower { .. } => 7,
-        FindingKind::Overhauling { .. } => 8,
-        FindingKind::MainLoss { .. } => 9,
-        FindingKind::RedundantLoop { .. } => 10,
-        FindingKind::NotProven { .. } => 11,
-        FindingKind::HeldByFriction { .. } => 12,
-        FindingKind::NoLossGiven { .. } => 13,
-        FindingKind::Undercut { .. } => 14,
-        FindingKind::SheetMakesEnergy { .. } => 15,
-        FindingKind::FreeShafts { .. } => 16,
-        FindingKind::Unreached { .. } => 17,
+        FindingKind::Tips { .. } => 4,
+        FindingKind::LowerPullsLess { .. } => 5,
+        FindingKind::Stalled { .. } | FindingKind::LetsGo { .. } => 6,
+        FindingKind::ShiftsAndStalls { .. } => 7,
+        FindingKind::Hunting { .. } => 8,
+        FindingKind::Overheats { .. } => 9,
+        FindingKind::TeethOverloaded { .. } => 10,
+        FindingKind::Slips { .. } => 11,
+        FindingKind::PlanetsCollide { .. } => 12,
+        FindingKind::PlanetAssembly { .. } => 13,
+        FindingKind::FedFromBothEnds { .. } => 14,
+        FindingKind::CirculatingPower { .. } => 15,
+        FindingKind::Overhauling { .. } => 16,
+        FindingKind::MainLoss { .. } => 17,
+        FindingKind::CentreDistance { .. } => 18,
+        FindingKind::BackDrives { .. } => 19,
+        FindingKind::PastBestEfficiency { .. } => 20,
+        FindingKind::OtherStates { .. } => 21,
+        FindingKind::RedundantLoop { .. } => 22,
+        FindingKind::NotProven { .. } => 23,
+        FindingKind::StandsByFriction { .. } => 24,
+        FindingKind::HeldByFriction { .. } => 25,
+        FindingKind::NoLossGiven { .. } => 26,
+        FindingKind::FrictionRange { .. } => 27,
+        FindingKind::TorqueBeforeTraction { .. } => 28,
+        FindingKind::Undercut { .. } => 29,
+        FindingKind::SheetMakesEnergy { .. } => 30,
+        FindingKind::FreeShafts { .. } => 31,
+        FindingKind::Unreached { .. } => 32,
+        FindingKind::TractionBeforeTorque { slope, .. } => {
+            if slope.is_some() {
+                6
+            } else {
+                28
+            }
+        }
     }
 }
 
@@ -133,105 +164,22 @@ fn from_speeds(context: &Context<'_>, report: &PositionReport, kinds: &mut Vec<F
         kinds.push(FindingKind::Unreached { shafts: unreached });
     }
     for id in &report.held {
-        let wheel = context
-            .layout
-            .element(id)
-            .and_then(|element| match &element.kind {
-                ElementKind::Worm(worm) => Some(worm.wheel.clone()),
-                _ => None,
-            });
-        kinds.extend(wheel.map(|shaft| FindingKind::HeldByFriction {
-            element: id.clone(),
-            shaft,
-        }));
+        let Some(element) = context.layout.element(id) else {
+            continue;
+        };
+        kinds.push(match &element.kind {
+            ElementKind::Worm(worm) => FindingKind::HeldByFriction {
+                element: id.clone(),
+                shaft: worm.wheel.clone(),
+            },
+            _ => FindingKind::StandsByFriction { element: id.clone() },
+        });
     }
-    for stress in &context.operation.redundant {
+    for (at, stress) in context.operation.redundant.iter().enumerate() {
         let elements: Vec<_> = stress.multipliers.iter().map(|(element, _)| *element).collect();
         kinds.push(FindingKind::RedundantLoop {
             elements: context.element_ids(&elements),
+            shares: report.shares.get(at).cloned().unwrap_or_default(),
         });
-    }
-}
-
-fn from_powers(
-    context: &Context<'_>,
-    report: &PositionReport,
-    totals: &Totals,
-    kinds: &mut Vec<FindingKind>,
-) {
-    if context.operation.flow.is_none() {
-        return;
-    }
-    for part in &report.loops {
-        kinds.push(FindingKind::CirculatingPower {
-            elements: part.elements.clone(),
-            power: part.power,
-            times_output: part.times_output,
-        });
-    }
-    let floor = ROUNDING * totals.largest;
-    for (element, result) in context.layout.elements.iter().zip(&report.elements) {
-        let fed = result.ports.iter().all(|port| port.power.to_watts() > floor) && result.ports.len() == 2;
-        if matches!(element.kind, ElementKind::Worm(_)) && fed {
-            let loss = result.loss.unwrap_or(Power::ZERO);
-            kinds.push(FindingKind::FedFromBothEnds {
-                element: element.id.clone(),
-                loss,
-            });
-        }
-        let into: f64 = result.ports.iter().map(|port| port.power.to_watts()).sum();
-        if is_source(&element.kind) && into > floor {
-            kinds.push(FindingKind::Overhauling {
-                element: element.id.clone(),
-                power: Power::watts(into),
-            });
-        }
-        let share = result.loss_share.unwrap_or(0.0);
-        let of_input = result.loss.map_or(0.0, |loss| loss.to_watts() / totals.input);
-        if share > MAIN_LOSS && of_input > NOTABLE_LOSS && of_input.is_finite() {
-            kinds.push(FindingKind::MainLoss {
-                element: element.id.clone(),
-                share,
-                of_input,
-            });
-        }
-    }
-    if !context.operation.unproven.is_empty() {
-        let elements = context.element_ids(&context.operation.unproven);
-        kinds.push(FindingKind::NotProven { elements });
-    }
-}
-
-fn from_data(context: &Context<'_>, report: &PositionReport, kinds: &mut Vec<FindingKind>) {
-    let lossless: Vec<Id> = report
-        .elements
-        .iter()
-        .filter(|element| element.loss_model == Some(LossModel::NotGiven))
-        .map(|element| element.id.clone())
-        .collect();
-    if !lossless.is_empty() {
-        kinds.push(FindingKind::NoLossGiven { elements: lossless });
-    }
-    for (element, result) in context.layout.elements.iter().zip(&report.elements) {
-        let undercut = matches!(
-            result.loss_model,
-            Some(LossModel::ToothFriction { undercut: true, .. })
-        );
-        let ring = matches!(&element.kind, ElementKind::Mesh(mesh) if mesh.form == MeshForm::Internal);
-        if undercut && !ring {
-            kinds.push(FindingKind::Undercut {
-                element: element.id.clone(),
-            });
-        }
-    }
-    for (element, part) in context.layout.elements.iter().zip(&context.lowered.parts) {
-        if let Part::Source(source) = part
-            && let Drive::Motor(motor) = &context.lowered.model.sources[*source].drive
-            && motor.makes_energy()
-        {
-            kinds.push(FindingKind::SheetMakesEnergy {
-                element: element.id.clone(),
-            });
-        }
     }
 }

@@ -6,19 +6,25 @@
 mod compare;
 mod derive;
 mod elements;
+mod finding;
 mod findings;
 mod position;
+mod range;
 mod result;
 mod run;
 mod run_result;
 mod shafts;
 mod stall;
+mod switching;
+mod vehicle;
 mod working;
 
 pub use derive::working;
+pub use finding::{Finding, FindingKind};
+pub use layshaft_motion::Failure as RunFailure;
+pub use layshaft_powerflow::materials::{MaterialPair, Standing};
 pub use result::*;
 pub use run::{RunAim, RunRequest, run_layout};
-pub use layshaft_motion::Failure as RunFailure;
 pub use run_result::{LayoutRun, RunEnd, RunEvent, RunEventKind, RunProblem};
 pub use working::*;
 
@@ -71,9 +77,13 @@ pub fn report(layout: &Layout) -> Result<Report, Vec<ReportError>> {
     let reports: Vec<PositionReport> = positions
         .iter()
         .zip(&lowered)
-        .map(|(position, lowered)| position::position_report(layout, position, lowered))
+        .map(|(position, lowered)| {
+            let ends = range::ends(layout, position, &senses);
+            position::position_report(layout, position, lowered, ends.as_ref())
+        })
         .collect();
-    Ok(compare::complete(layout, reports))
+    let shifting = switching::switches(layout, &positions, &lowered);
+    Ok(compare::complete(layout, reports, shifting))
 }
 
 /// Computes one position alone, without comparing it with the others; `None` where there is no such position.
@@ -86,6 +96,7 @@ pub fn report_position(layout: &Layout, position: &Id) -> Option<Rc<PositionRepo
         layout,
         position,
         &lower::lower(layout, position, &senses),
+        range::ends(layout, position, &senses).as_ref(),
     )))
 }
 

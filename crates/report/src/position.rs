@@ -2,21 +2,35 @@
 
 use layshaft_layout::lower::Lowered;
 use layshaft_layout::{Id, Layout, Position};
-use layshaft_powerflow::{self as powerflow, Operation, circulation, operate};
-use layshaft_quantity::Power;
+use layshaft_powerflow::relief::{Relieved, operate_relieved};
+use layshaft_powerflow::{self as powerflow, Model, Operation, circulation};
+use layshaft_quantity::{Power, Torque};
 
 use crate::findings;
-use crate::result::{ElementResult, OtherState, PositionReport, PowerLoop, State};
-use crate::{elements, is_source, shafts, stall};
+use crate::result::{
+    ElementResult, OtherState, PathShare, PositionReport, PowerLoop, Stall, State, VehicleResult,
+};
+use crate::{elements, is_source, range, shafts, stall, vehicle};
 
 /// What a position's parts are computed from.
 pub(crate) struct Context<'a> {
     pub(crate) layout: &'a Layout,
     pub(crate) lowered: &'a Lowered,
     pub(crate) operation: &'a Operation,
+    /// The model with the vector sums of the forces on its bearings, where directions are known.
+    pub(crate) model: &'a Model,
+    /// Whether those sums settled.
+    pub(crate) settled: bool,
 }
 
 impl Context<'_> {
+    /// Whether directions of forces on bearings matter.
+    pub(crate) fn adds_vectors(&self) -> bool {
+        let relieved =
+            |shaft: &powerflow::ShaftLoss| shaft.journal.is_some_and(|journal| journal.relief < 1.0);
+        !self.settled || self.model.shafts.iter().any(relieved)
+    }
+
     /// The document's name of an element of the train.
     pub(crate) fn element_id(&self, element: layshaft_kinematics::ElementIdx) -> Option<&Id> {
         use layshaft_layout::lower::Part;
@@ -76,47 +90,118 @@ impl Context<'_> {
     }
 }
 
-pub(crate) fn position_report(layout: &Layout, position: &Position, lowered: &Lowered) -> PositionReport {
-    let operation = operate(&lowered.model);
-    let context = Context {
-        layout,
-        lowered,
-        operation: &operation,
-    };
+/// A layout in one position, `ends` being the same with the least and with the most friction where that is a range.
+pub(crate) fn position_report(
+    layout: &Layout,
+    position: &Position,
+    lowered: &Lowered,
+    ends: Option<&[Lowered; 2]>,
+) -> PositionReport {
+    let mut relieved = operate_relieved(&lowered.model);
+    let (pulls, spins) = pulls(&context_of(layout, lowered, &relieved));
+    if spins {
+        // What flows then depends on the ground and not on the layout.
+        relieved.operation.flow = None;
+    }
+    let context = context_of(layout, lowered, &relieved);
+    let operation = context.operation;
     let mut elements = elements::element_results(&context);
     let totals = Totals::of(&context, &elements);
     let loops = power_loops(&context, &totals);
     elements::complete(&context, &totals, &mut elements);
     let shafts = shafts::shaft_results(&context, &elements);
-    let (stall, vehicle) = stall::stall_and_vehicle(&context);
-    let start = stall::start(&context);
     let mut report = PositionReport {
         id: position.id.clone(),
         name: position.name.clone(),
         mobility: operation.mobility,
         held: held(&context),
-        state: state(&operation.state),
+        state: if spins {
+            State::Stalled
+        } else {
+            state(&operation.state)
+        },
         shafts,
         efficiency: totals.efficiency(),
         input_power: totals.present.then(|| Power::watts(totals.input)),
         output_power: totals.present.then(|| Power::watts(totals.output)),
-        stall,
-        start,
+        range: ends.map(|ends| range::range(layout, ends)),
+        stall: pulls.stall,
+        start: pulls.start,
         holding: stall::holding(&context),
         others: others(&context),
         loops,
-        vehicle,
+        shares: shares(&context),
+        vehicle: pulls.vehicle,
         elements,
         findings: Vec::new(),
     };
-    report.findings = findings::findings(&context, &report, &totals);
+    report.findings = findings::findings(&context, &report, &totals, spins);
     report
+}
+
+/// What is computed at the edge of what the drive can do.
+struct Pulls {
+    stall: Option<Stall>,
+    start: Option<Stall>,
+    vehicle: Option<VehicleResult>,
+}
+
+fn context_of<'a>(layout: &'a Layout, lowered: &'a Lowered, relieved: &'a Relieved) -> Context<'a> {
+    Context {
+        layout,
+        lowered,
+        operation: &relieved.operation,
+        model: &relieved.model,
+        settled: relieved.settled,
+    }
+}
+
+fn pulls(context: &Context<'_>) -> (Pulls, bool) {
+    let largest = stall::largest(context);
+    let result = |largest| stall::stall_result(context, largest);
+    let push = vehicle::first(context).and_then(|(_, _, load)| stall::size_for(context, largest, load));
+    let vehicle = vehicle::result(context, push);
+    let spins = vehicle
+        .as_ref()
+        .is_some_and(|vehicle| vehicle::wheels_spin(context, vehicle));
+    let pulls = Pulls {
+        stall: largest.and_then(result),
+        start: stall::largest_start(context, largest).and_then(result),
+        vehicle,
+    };
+    (pulls, spins)
+}
+
+/// How far parallel paths may share otherwise.
+fn shares(context: &Context<'_>) -> Vec<Vec<PathShare>> {
+    let share = |share: &powerflow::Share| {
+        let constraint = context
+            .model
+            .train
+            .elements()
+            .get(share.element.at())?
+            .constraint();
+        let shaft = constraint.terms().first()?.port.shaft();
+        Some(PathShare {
+            element: context.element_id(share.element)?.clone(),
+            shaft: match shaft {
+                Some(shaft) => context.shaft_id(shaft)?.clone(),
+                None => Id::from(layshaft_layout::FRAME),
+            },
+            torque: Torque::newton_metres(share.torque),
+            range: share.range.map(Torque::newton_metres),
+        })
+    };
+    powerflow::sharing(context.model, context.operation)
+        .iter()
+        .map(|shares| shares.iter().filter_map(share).collect())
+        .collect()
 }
 
 /// Elements that hold by friction or one-way action, and loads that their own friction holds.
 fn held(context: &Context<'_>) -> Vec<Id> {
     let mut held = context.element_ids(&context.operation.held);
-    for (at, load) in context.lowered.model.loads.iter().enumerate() {
+    for (at, load) in context.model.loads.iter().enumerate() {
         if context.operation.stand.held.contains(&load.shaft) {
             held.extend(context.load_id(at).cloned());
         }
@@ -142,7 +227,7 @@ fn others(context: &Context<'_>) -> Vec<OtherState> {
     context.operation.others.iter().map(modes).collect()
 }
 
-fn state(state: &powerflow::State) -> State {
+pub(crate) fn state(state: &powerflow::State) -> State {
     match state {
         powerflow::State::Jammed(_) => State::Jammed,
         powerflow::State::Undetermined { .. } => State::Undetermined,
@@ -171,7 +256,7 @@ pub(crate) struct Totals {
 }
 
 impl Totals {
-    fn of(context: &Context<'_>, elements: &[ElementResult]) -> Self {
+    pub(crate) fn of(context: &Context<'_>, elements: &[ElementResult]) -> Self {
         let mut totals = Self {
             present: context.operation.flow.is_some(),
             input: 0.0,
@@ -195,7 +280,6 @@ impl Totals {
         }
         if let Some(flow) = &context.operation.flow {
             let on_shafts: f64 = context
-                .lowered
                 .model
                 .train
                 .shafts()
@@ -206,7 +290,7 @@ impl Totals {
         totals
     }
 
-    fn efficiency(&self) -> Option<f64> {
+    pub(crate) fn efficiency(&self) -> Option<f64> {
         let flows = |power: f64| power > 1e-12 * self.largest && power > 0.0;
         (flows(self.input) && flows(self.output)).then(|| self.output / self.input)
     }
@@ -222,7 +306,7 @@ fn power_loops(context: &Context<'_>, totals: &Totals) -> Vec<PowerLoop> {
     let Some(flow) = &context.operation.flow else {
         return Vec::new();
     };
-    circulation(&context.lowered.model.train, flow)
+    circulation(&context.model.train, flow)
         .into_iter()
         .map(|part| PowerLoop {
             elements: context.element_ids(&part.elements),

@@ -1,20 +1,25 @@
 //! What a report holds: plain data, SI quantities inside, signs as the file format defines them.
 //!
-//! Port torque and power are *into the element*. Parts that do not apply are `None` or empty.
+//! What is found out about them is in `finding`. Port torque and power are *into the element*. Parts that do not apply are `None` or empty.
 
 use std::rc::Rc;
 
 use layshaft_kinematics::Ratio;
 use layshaft_layout::Id;
-use layshaft_quantity::{Angle, AngularSpeed, Current, Force, Power, Speed, Torque};
+use layshaft_powerflow::materials::MaterialPair;
+use layshaft_quantity::{Angle, AngularSpeed, Current, Force, Power, Speed, Time, Torque};
+
+use crate::finding::Finding;
 
 /// Everything computed about a layout.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct Report {
     /// The shaft whose ratio is 1; none in a layout without shafts.
     pub drive: Option<Id>,
     /// One entry per shift position, in document order.
     pub positions: Vec<Rc<PositionReport>>,
+    /// What every torque switch does over a range of loads, in document order.
+    pub shifting: Vec<Shifting>,
     /// All findings, the most important first.
     pub findings: Vec<Finding>,
 }
@@ -85,8 +90,12 @@ pub struct PositionReport {
     pub holding: Option<Holding>,
     /// Other consistent states.
     pub others: Vec<OtherState>,
+    /// What comes out with the least and with the most friction; none where no friction is a range.
+    pub range: Option<Range>,
     /// Circulating power, one entry per strongly connected part.
     pub loops: Vec<PowerLoop>,
+    /// How far parallel paths may share otherwise, one entry per redundant loop.
+    pub shares: Vec<Vec<PathShare>>,
     /// For a layout with a vehicle.
     pub vehicle: Option<VehicleResult>,
     /// Findings of this position, the most important first.
@@ -110,6 +119,20 @@ pub struct ShaftResult {
     pub torque: Option<Torque>,
     /// Loss by drag and bearings on this shaft.
     pub loss: Option<Power>,
+    /// How the forces on its plain bearings were added; none without plain bearings.
+    pub bearings: Option<Bearings>,
+}
+
+/// How the forces on the plain bearings of a shaft were added.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Bearings {
+    /// By size, as if all pulled one way: a safe bound, since directions are not known.
+    Sum,
+    /// With their directions.
+    Vector {
+        /// Size of the vector sum over the sum of sizes.
+        relief: f64,
+    },
 }
 
 /// An element's mode.
@@ -154,12 +177,18 @@ pub enum LossModel {
         friction: f64,
         /// The tooth-loss factor.
         loss_factor: f64,
-        /// Efficiency that follows.
+        /// Efficiency that follows, of a set with its carrier held.
         efficiency: f64,
         /// Whether `H` came from the integral, the polynomial being outside its range.
         integrated: bool,
         /// Whether a pinion would be undercut.
         undercut: bool,
+        /// How many meshes lie in a row; 0 where only planet pins rub.
+        meshes: usize,
+        /// What the planets' pins let through; 1 where nothing was said of them.
+        pins: f64,
+        /// The materials that the friction comes from.
+        materials: Option<Materials>,
     },
     /// Sliding of a worm's thread.
     WormFriction {
@@ -167,7 +196,20 @@ pub enum LossModel {
         driving: f64,
         /// Efficiency with the wheel driving; 0 or less: self-locking.
         back: f64,
+        /// Share of the wheel's torque, taken over to the worm, that its thrust collar takes; none: no collar.
+        collar: Option<f64>,
     },
+}
+
+/// Friction of a pair of materials: a range, of which the middle is computed with.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Materials {
+    /// The pair, with its range, its source and what that is worth.
+    pub pair: &'static MaterialPair,
+    /// Whether it is the layout's, the element saying nothing.
+    pub by_default: bool,
+    /// Efficiency with the most and with the least friction.
+    pub efficiency: [f64; 2],
 }
 
 /// One port of an element: torque and power *into the element*.
@@ -204,10 +246,31 @@ pub struct ElementResult {
     pub current: Option<Current>,
     /// Motor: heat.
     pub heat: Option<Power>,
+    /// Motor: where it would run best on its supply.
+    pub best: Option<BestPoint>,
+    /// Motor: how long its battery lasts at this current.
+    pub battery: Option<Time>,
+    /// Mesh: torque at its first shaft that its teeth bear.
+    pub tooth_limit: Option<Torque>,
+    /// A set that turns as one block: the torques at its central members are known within this share of them.
+    pub split_within: Option<f64>,
     /// Planetary elements: rolling power as a multiple of output.
     pub rolling_times_output: Option<f64>,
     /// Winch: speed of the rope; vehicle: speed over ground.
     pub line_speed: Option<Speed>,
+}
+
+/// A motor at its best efficiency.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct BestPoint {
+    /// Speed.
+    pub speed: AngularSpeed,
+    /// Torque.
+    pub torque: Torque,
+    /// Current.
+    pub current: Current,
+    /// Mechanical over electric power.
+    pub efficiency: f64,
 }
 
 /// What a pull is limited by.
@@ -294,6 +357,78 @@ pub struct VehicleResult {
     pub top_speed: Option<Speed>,
 }
 
+/// What comes out where friction is a range. Pairs stand with the least number first.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Range {
+    /// State with the least friction and with the most.
+    pub states: [State; 2],
+    /// Efficiency.
+    pub efficiency: Option<[f64; 2]>,
+    /// Stall pull.
+    pub pull: Option<[Force; 2]>,
+    /// Stall torque at the load's shaft; 0 where it locks itself.
+    pub torque: Option<[Torque; 2]>,
+    /// Steepest slope.
+    pub slope: Option<[Angle; 2]>,
+}
+
+/// What one of several parallel paths carries.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PathShare {
+    /// The element.
+    pub element: Id,
+    /// Its first shaft.
+    pub shaft: Id,
+    /// Torque into it there, as shared by stiffness.
+    pub torque: Torque,
+    /// The same where this path carries least and most, the smaller number first.
+    pub range: [Torque; 2],
+}
+
+/// What the loads of a torque switch are measured in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LoadUnit {
+    /// Pull of a rope in N.
+    Pull,
+    /// Torque of a load in N·m.
+    Torque,
+    /// Slope under a vehicle in degrees.
+    Slope,
+}
+
+impl LoadUnit {
+    /// The field of a stall that has it.
+    #[must_use]
+    pub const fn code(self) -> &'static str {
+        match self {
+            Self::Pull => "pull_n",
+            Self::Torque => "torque_nm",
+            Self::Slope => "slope_deg",
+        }
+    }
+}
+
+/// When a torque switch shifts, over all sizes of the first load.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shifting {
+    /// The switch.
+    pub switch: Id,
+    /// The position it shifts up from.
+    pub from: Id,
+    /// The position it shifts up to.
+    pub to: Id,
+    /// What the loads below are in.
+    pub unit: LoadUnit,
+    /// Smallest load at which it shifts up.
+    pub up_at: Option<f64>,
+    /// Largest load at which it shifts back.
+    pub back_at: Option<f64>,
+    /// Loads at which it shifts to and fro.
+    pub hunting: Option<[f64; 2]>,
+    /// Loads at which it shifts into a position that cannot carry them.
+    pub stalls: Option<[f64; 2]>,
+}
+
 /// Power that goes round in a strongly connected part.
 #[derive(Clone, Debug, PartialEq)]
 pub struct PowerLoop {
@@ -303,180 +438,4 @@ pub struct PowerLoop {
     pub power: Power,
     /// As a multiple of output power (of input power where output is zero).
     pub times_output: Option<f64>,
-}
-
-/// A finding with the place it was found in.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Finding {
-    /// The position it speaks of; none: the layout as a whole.
-    pub position: Option<Id>,
-    /// What was found, with its evidence.
-    pub kind: FindingKind,
-}
-
-/// What was found, with evidence. Words are in `editor::wording`.
-#[derive(Clone, Debug, PartialEq)]
-pub enum FindingKind {
-    /// A position geared lower pulls less than one geared higher.
-    LowerPullsLess {
-        /// The position geared lower.
-        lower: Id,
-        /// The position geared higher.
-        higher: Id,
-        /// Pull in `lower` over pull in `higher` (0 where it cannot move at all).
-        pull_ratio: f64,
-        /// The element of `lower` that loses most, with its share of the drive's power.
-        culprit: Option<(Id, f64)>,
-    },
-    /// The drive cannot turn: a loop of fixed ratios contradicts itself.
-    JammedLoop {
-        /// Elements round the loop, in order.
-        elements: Vec<Id>,
-        /// What one turn comes back as; none where differentials are in the loop.
-        product: Option<Ratio>,
-    },
-    /// The drive cannot turn: brakes hold it.
-    JammedBrakes {
-        /// The brakes, then what joins them to the drive.
-        elements: Vec<Id>,
-    },
-    /// Shafts that turn independently of the drive though they carry torque.
-    Undetermined {
-        /// The free shafts.
-        shafts: Vec<Id>,
-        /// Loads and other elements that nothing balances.
-        elements: Vec<Id>,
-    },
-    /// Shafts free to turn without carrying torque.
-    FreeShafts {
-        /// The shafts.
-        shafts: Vec<Id>,
-    },
-    /// Shafts that no engaged element joins to the drive.
-    Unreached {
-        /// The shafts.
-        shafts: Vec<Id>,
-    },
-    /// More than one consistent state.
-    Ambiguous {
-        /// Elements in question.
-        elements: Vec<Id>,
-        /// Lowest drive torque among them.
-        lowest: Torque,
-        /// Highest drive torque among them.
-        highest: Torque,
-    },
-    /// No drive torque moves this load.
-    SelfLocking {
-        /// Where it locks.
-        elements: Vec<Id>,
-        /// It locks whichever way the load acts.
-        by_own_friction: bool,
-    },
-    /// An element holds by its friction.
-    HeldByFriction {
-        /// The element.
-        element: Id,
-        /// The shaft it holds.
-        shaft: Id,
-    },
-    /// The drive is too weak.
-    Stalled {
-        /// The source.
-        element: Id,
-        /// Torque it would need.
-        needed: Torque,
-        /// Torque it has.
-        available: Torque,
-    },
-    /// Clutches, brakes or belts slip before they carry the load.
-    LetsGo {
-        /// Those that slip.
-        elements: Vec<Id>,
-    },
-    /// Power goes round.
-    CirculatingPower {
-        /// Elements in flow order.
-        elements: Vec<Id>,
-        /// Circulating power.
-        power: Power,
-        /// As a multiple of output.
-        times_output: Option<f64>,
-    },
-    /// Both ends of a worm feed power into its friction.
-    FedFromBothEnds {
-        /// The worm.
-        element: Id,
-        /// What becomes heat there.
-        loss: Power,
-    },
-    /// The load drives the source.
-    Overhauling {
-        /// The source.
-        element: Id,
-        /// Power it has to take up.
-        power: Power,
-    },
-    /// One element takes more than a third of the loss.
-    MainLoss {
-        /// The element.
-        element: Id,
-        /// Its share of the whole loss.
-        share: f64,
-        /// Its share of the drive's power.
-        of_input: f64,
-    },
-    /// Consistent parallel paths: the split is by stiffness, not by rigid bodies.
-    RedundantLoop {
-        /// Elements of the loop.
-        elements: Vec<Id>,
-    },
-    /// No loss was given: taken as lossless.
-    NoLossGiven {
-        /// The elements.
-        elements: Vec<Id>,
-    },
-    /// Motor data with `Kt > Ke`: the sheet makes energy.
-    SheetMakesEnergy {
-        /// The motor.
-        element: Id,
-    },
-    /// A pinion would be undercut.
-    Undercut {
-        /// The mesh.
-        element: Id,
-    },
-    /// Several blocks of equations too large to search whole.
-    NotProven {
-        /// Elements of the block.
-        elements: Vec<Id>,
-    },
-}
-
-impl FindingKind {
-    /// Its code in files.
-    #[must_use]
-    pub const fn code(&self) -> &'static str {
-        match self {
-            Self::LowerPullsLess { .. } => "lower-pulls-less",
-            Self::JammedLoop { .. } | Self::JammedBrakes { .. } => "jammed",
-            Self::Undetermined { .. } => "undetermined",
-            Self::FreeShafts { .. } => "free-shaft",
-            Self::Unreached { .. } => "unreached",
-            Self::Ambiguous { .. } => "ambiguous",
-            Self::SelfLocking { .. } => "self-locking",
-            Self::HeldByFriction { .. } => "held-by-friction",
-            Self::Stalled { .. } => "stalled",
-            Self::LetsGo { .. } => "lets-go",
-            Self::CirculatingPower { .. } => "circulating-power",
-            Self::FedFromBothEnds { .. } => "fed-from-both-ends",
-            Self::Overhauling { .. } => "overhauling",
-            Self::MainLoss { .. } => "main-loss",
-            Self::RedundantLoop { .. } => "redundant-loop",
-            Self::NoLossGiven { .. } => "no-loss-given",
-            Self::SheetMakesEnergy { .. } => "sheet-makes-energy",
-            Self::Undercut { .. } => "undercut",
-            Self::NotProven { .. } => "not-proven",
-        }
-    }
 }

@@ -5,7 +5,7 @@ use layshaft_powerflow::State;
 use layshaft_quantity::{AngularSpeed, Power, Torque};
 
 use crate::position::Context;
-use crate::result::{ElementResult, PortResult, ShaftResult};
+use crate::result::{Bearings, ElementResult, PortResult, ShaftResult};
 
 pub(crate) fn shaft_results(context: &Context<'_>, elements: &[ElementResult]) -> Vec<ShaftResult> {
     let through = torques_through(context, elements);
@@ -32,14 +32,41 @@ pub(crate) fn shaft_results(context: &Context<'_>, elements: &[ElementResult]) -
                 speed: speed(context, shaft, !jammed && context.operation.knows_speed(shaft)),
                 torque: flow.map(|_| Torque::newton_metres(torque)),
                 loss: flow.map(|flow| Power::watts(flow.shaft_loss(shaft).max(0.0))),
+                bearings: bearings(context, shaft),
                 ratio,
             }
         })
         .collect()
 }
 
+/// How the forces on a shaft's plain bearings were added.
+fn bearings(context: &Context<'_>, shaft: ShaftIdx) -> Option<Bearings> {
+    let journal = context.model.shafts[shaft.at()]
+        .journal
+        .filter(|journal| journal.arm() > 0.0 || journal.relief == 0.0)?;
+    let pulls = context.model.train.indexed().any(|(element, kind)| {
+        let Some(loss) = context.model.elements.get(element.at()) else {
+            return false;
+        };
+        let constraint = kind.constraint();
+        let mut ends = constraint.terms().iter().zip(loss.pulls);
+        loss.bearing_force > 0.0
+            && ends.any(|(term, pull)| term.port.shaft() == Some(shaft) && pull.is_some())
+    });
+    let directed = pulls || journal.steady_pull.is_some();
+    Some(
+        if directed && context.settled && context.operation.flow.is_some() {
+            Bearings::Vector {
+                relief: journal.relief,
+            }
+        } else {
+            Bearings::Sum
+        },
+    )
+}
+
 fn speed(context: &Context<'_>, shaft: ShaftIdx, settled: bool) -> Option<AngularSpeed> {
-    if !settled || context.lowered.model.sources.is_empty() {
+    if !settled || context.model.sources.is_empty() {
         return None;
     }
     match (&context.operation.flow, &context.operation.state) {

@@ -1,45 +1,78 @@
-//! The largest load that a drive can just keep moving, and a vehicle's steepest slopes.
+//! The largest loads that a drive can just keep moving and can start, and whether what pulls is held with the motor off.
 
 use layshaft_layout::lower::Part;
 use layshaft_layout::{self as doc, ElementKind};
-use layshaft_powerflow::{
-    Axles, Drive, Geometry, LoadKind, StallLimit, operate, slope_for_force, tipping_slope, traction_slope,
-};
-use layshaft_quantity::{Angle, Force, Length, Speed, Torque};
+use layshaft_powerflow::relief::stall_relieved;
+use layshaft_powerflow::{Drive, LoadKind, Loss, Model, StallLimit, operate, slope_for_force};
+use layshaft_quantity::{Force, Length, Torque};
 
 use crate::position::Context;
-use crate::result::{Holding, Limit, Stall, VehicleResult};
+use crate::result::{Holding, Limit, Stall};
+use crate::vehicle::{tipping, traction};
 
-/// Stall of the first load, and the results of the first vehicle.
-pub(crate) fn stall_and_vehicle(context: &Context<'_>) -> (Option<Stall>, Option<VehicleResult>) {
-    let first_load = first_load(context);
-    let vehicle = context
-        .layout
-        .elements
-        .iter()
-        .zip(&context.lowered.parts)
-        .find_map(|(element, part)| match (&element.kind, part) {
-            (ElementKind::Vehicle(vehicle), Part::Vehicle { load, .. }) => Some((vehicle, *load)),
-            _ => None,
-        });
-    let vehicle = vehicle.map(|(vehicle, load)| vehicle_result(context, vehicle, load));
-    (first_load.and_then(|at| stall_of(context, at)), vehicle)
+/// The largest load that the drive can keep moving, in the units of the solver, with the place of the first load among the
+/// document's elements.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Largest {
+    at: usize,
+    load: usize,
+    pub(crate) found: layshaft_powerflow::Stall,
 }
 
-/// The largest load that the drive can start: as the stall, with the friction of surfaces at rest.
-pub(crate) fn start(context: &Context<'_>) -> Option<Stall> {
-    let at = first_load(context)?;
-    let (Part::Load(load) | Part::Vehicle { load, .. }) = &context.lowered.parts[at] else {
-        return None;
+/// The largest size of the first load that it can keep moving.
+pub(crate) fn largest(context: &Context<'_>) -> Option<Largest> {
+    let (at, load) = first_load(context)?;
+    let found = if context.adds_vectors() {
+        stall_relieved(&context.lowered.model, load)?.stall
+    } else {
+        context.operation.stall(context.model, load)?
     };
-    let model = context.lowered.model.at_rest_friction();
-    let found = operate(&model).stall(&model, *load)?;
-    stall_result(context, at, *load, found)
+    Some(Largest { at, load, found })
+}
+
+/// The largest size of a load, which may be another one than the first.
+pub(crate) fn size_for(context: &Context<'_>, largest: Option<Largest>, load: usize) -> Option<f64> {
+    match first_load(context) {
+        Some((_, first)) if first == load => largest.map(|largest| largest.found.size),
+        _ => context
+            .operation
+            .stall(context.model, load)
+            .map(|stall| stall.size),
+    }
+}
+
+/// The largest that it can start, friction being that of surfaces at rest.
+pub(crate) fn largest_start(context: &Context<'_>, moving: Option<Largest>) -> Option<Largest> {
+    let model = &context.lowered.model;
+    if !rubs_more_at_rest(model) {
+        return moving;
+    }
+    let (at, load) = first_load(context)?;
+    let model = model.at_rest_friction();
+    let found = if context.adds_vectors() {
+        stall_relieved(&model, load)?.stall
+    } else {
+        operate(&model).stall(&model, load)?
+    };
+    Some(Largest { at, load, found })
+}
+
+/// Whether any friction is known that is greater at rest.
+fn rubs_more_at_rest(model: &Model) -> bool {
+    let worm = |element: &layshaft_powerflow::ElementLoss| {
+        element.efficiency_at_rest.is_some()
+            || matches!(&element.loss, Loss::Worm(friction) if !friction.is_none())
+    };
+    let bearing = |shaft: &layshaft_powerflow::ShaftLoss| shaft.journal.is_some();
+    model.elements.iter().any(worm) || model.shafts.iter().any(bearing)
 }
 
 /// Whether what pulls is held with the motor off.
 pub(crate) fn holding(context: &Context<'_>) -> Option<Holding> {
-    let found = layshaft_powerflow::holding(&context.lowered.model)?;
+    if matches!(context.operation.state, layshaft_powerflow::State::Jammed(_)) {
+        return None;
+    }
+    let found = layshaft_powerflow::holding(context.model)?;
     Some(Holding {
         holds: found.holds,
         needed: found.needed.map(Torque::newton_metres),
@@ -47,30 +80,19 @@ pub(crate) fn holding(context: &Context<'_>) -> Option<Holding> {
     })
 }
 
-fn first_load(context: &Context<'_>) -> Option<usize> {
-    context
-        .lowered
-        .parts
-        .iter()
-        .position(|part| matches!(part, Part::Load(_) | Part::Vehicle { .. }))
+fn first_load(context: &Context<'_>) -> Option<(usize, usize)> {
+    let mut parts = context.lowered.parts.iter().enumerate();
+    parts.find_map(|(at, part)| match part {
+        Part::Load(load) | Part::Vehicle { load, .. } => Some((at, *load)),
+        _ => None,
+    })
 }
 
-fn stall_of(context: &Context<'_>, at: usize) -> Option<Stall> {
-    let (Part::Load(load) | Part::Vehicle { load, .. }) = &context.lowered.parts[at] else {
-        return None;
-    };
-    let found = context.operation.stall(&context.lowered.model, *load)?;
-    stall_result(context, at, *load, found)
-}
-
-fn stall_result(
-    context: &Context<'_>,
-    at: usize,
-    load: usize,
-    found: layshaft_powerflow::Stall,
-) -> Option<Stall> {
+/// A largest load as the report has it.
+pub(crate) fn stall_result(context: &Context<'_>, largest: Largest) -> Option<Stall> {
+    let Largest { at, load, found } = largest;
     let element = &context.layout.elements[at];
-    let model = &context.lowered.model;
+    let model = context.model;
     let limiting = match found.limit {
         StallLimit::Slip(element) | StallLimit::Tooth(element) => context.element_id(element).cloned(),
         StallLimit::Source | StallLimit::SelfLocking => None,
@@ -134,75 +156,4 @@ fn vehicle_stall(plain: Stall, vehicle: &doc::Vehicle, force: Force, weight: For
         limiting,
         ..plain
     }
-}
-
-fn geometry(vehicle: &doc::Vehicle) -> Option<Geometry> {
-    Some(Geometry {
-        wheelbase: Length::millimetres(vehicle.wheelbase_mm?),
-        from_rear: Length::millimetres(vehicle.cg_from_rear_mm?),
-        height: Length::millimetres(vehicle.cg_height_mm?),
-    })
-}
-
-fn traction(vehicle: &doc::Vehicle) -> Option<Angle> {
-    let axles = match vehicle.driven {
-        doc::DrivenAxles::All => Axles::All,
-        doc::DrivenAxles::Rear => Axles::Rear,
-        doc::DrivenAxles::Front => Axles::Front,
-    };
-    traction_slope(axles, vehicle.tyre_friction?, vehicle.rolling, geometry(vehicle))
-}
-
-fn tipping(vehicle: &doc::Vehicle) -> Option<Angle> {
-    let from_rear = Length::millimetres(vehicle.cg_from_rear_mm?);
-    let height = Length::millimetres(vehicle.cg_height_mm?);
-    Some(tipping_slope(Geometry {
-        wheelbase: Length::ZERO,
-        from_rear,
-        height,
-    }))
-}
-
-fn vehicle_result(context: &Context<'_>, vehicle: &doc::Vehicle, load: usize) -> VehicleResult {
-    let model = &context.lowered.model;
-    let LoadKind::Vehicle {
-        weight,
-        rolling,
-        forward,
-        ..
-    } = model.loads[load].kind
-    else {
-        return VehicleResult {
-            traction: None,
-            tipping: None,
-            torque: None,
-            top_speed: None,
-        };
-    };
-    let torque = context
-        .operation
-        .stall(model, load)
-        .map(|stall| slope_for_force(stall.size, weight.to_newtons(), rolling));
-    VehicleResult {
-        traction: traction(vehicle),
-        tipping: tipping(vehicle),
-        torque,
-        top_speed: top_speed(context, load, forward),
-    }
-}
-
-/// Speed on level ground, all else as it is.
-fn top_speed(context: &Context<'_>, load: usize, forward: f64) -> Option<Speed> {
-    let model = &context.lowered.model;
-    if model.sources.is_empty() {
-        return None;
-    }
-    let mut level = model.clone();
-    if let LoadKind::Vehicle { slope, .. } = &mut level.loads[load].kind {
-        *slope = Angle::ZERO;
-    }
-    let flow = operate(&level).flow?;
-    Some(Speed::metres_per_s(
-        flow.speeds[level.loads[load].shaft.at()] * forward,
-    ))
 }

@@ -2,10 +2,11 @@
 
 use layshaft_layout::Id;
 use layshaft_quantity::{Power, Torque};
-use layshaft_report::{LossModel, Mode, PositionReport};
+use layshaft_report::PositionReport;
 
 use super::{ResultRow, ResultValue};
 use crate::numbers::{self, Measure, RatioText};
+use crate::wording;
 
 fn row(label: impl Into<String>, value: ResultValue) -> ResultRow {
     ResultRow {
@@ -55,6 +56,12 @@ pub fn of_shaft(position: Option<&PositionReport>, id: &Id) -> Vec<ResultRow> {
             .filter(some_power)
             .map(|loss| number("Lost in its bearings", numbers::power(loss))),
     );
+    rows.extend(result.bearings.map(|bearings| {
+        row(
+            "Forces on bearings",
+            ResultValue::Text(wording::bearing_words(bearings)),
+        )
+    }));
     rows
 }
 
@@ -70,13 +77,7 @@ pub fn of_element(position: Option<&PositionReport>, id: &Id) -> Vec<ResultRow> 
     };
     let mut rows = Vec::new();
     if let Some(mode) = result.mode {
-        let words = match mode {
-            Mode::Engaged => "on",
-            Mode::Disengaged => "off",
-            Mode::Held => "holds by its friction",
-            Mode::Slipping => "slips at its limit",
-            Mode::Overrunning => "overruns",
-        };
+        let words = wording::mode_words(mode);
         rows.push(row("In this position", ResultValue::Text(words.to_owned())));
     }
     for port in &result.ports {
@@ -106,7 +107,7 @@ pub fn of_element(position: Option<&PositionReport>, id: &Id) -> Vec<ResultRow> 
         result
             .loss_model
             .as_ref()
-            .and_then(loss_model)
+            .map(wording::loss_words)
             .map(|text| row("Loss from", ResultValue::Text(text))),
     );
     rows.extend(
@@ -123,6 +124,30 @@ pub fn of_element(position: Option<&PositionReport>, id: &Id) -> Vec<ResultRow> 
         result
             .heat
             .map(|heat| number("Heat in the motor", numbers::power(heat))),
+    );
+    rows.extend(result.best.map(|best| {
+        let text = format!(
+            "{}, {}: {}",
+            numbers::torque(best.torque.abs()).text(),
+            numbers::rotation(best.speed.abs()).text(),
+            numbers::percent(best.efficiency).text()
+        );
+        row("Runs best at", ResultValue::Text(text))
+    }));
+    rows.extend(
+        result
+            .battery
+            .map(|life| row("Battery lasts", ResultValue::Text(wording::duration(life)))),
+    );
+    rows.extend(
+        result
+            .tooth_limit
+            .map(|limit| number("Teeth bear", numbers::torque(limit))),
+    );
+    rows.extend(
+        result
+            .split_within
+            .map(|share| number("Its split is known within", numbers::percent(share))),
     );
     rows.extend(result.rolling_times_output.map(|multiple| {
         row(
@@ -148,29 +173,5 @@ fn port_text(torque: Torque, power: Power) -> String {
         format!("{torque_text}, takes {power_text}")
     } else {
         format!("{torque_text}, gives {power_text}")
-    }
-}
-
-fn loss_model(model: &LossModel) -> Option<String> {
-    match model {
-        LossModel::NotGiven => Some("nothing given: lossless".to_owned()),
-        LossModel::Efficiency(_) => None,
-        LossModel::ToothFriction {
-            friction,
-            loss_factor,
-            ..
-        } => Some(format!(
-            "tooth friction {friction} × {}",
-            numbers::significant(*loss_factor)
-        )),
-        LossModel::WormFriction { driving, back } if *back <= 0.0 => Some(format!(
-            "its thread: {} driving, holds a load",
-            numbers::percent(*driving).text()
-        )),
-        LossModel::WormFriction { driving, back } => Some(format!(
-            "its thread: {} driving, {} driven",
-            numbers::percent(*driving).text(),
-            numbers::percent(*back).text()
-        )),
     }
 }

@@ -18,14 +18,7 @@ impl Computed {
     pub fn of(layout: &Rc<Layout>) -> Self {
         let (report, errors) = match report(layout) {
             Ok(report) => (report, Vec::new()),
-            Err(errors) => (
-                Report {
-                    drive: None,
-                    positions: Vec::new(),
-                    findings: Vec::new(),
-                },
-                errors,
-            ),
+            Err(errors) => (Report::default(), errors),
         };
         Self {
             layout: layout.clone(),
@@ -57,6 +50,7 @@ impl Computed {
 /// Whether two layouts differ at most in where things stand and in words.
 fn same_train(one: &Layout, other: &Layout) -> bool {
     one.drive == other.drive
+        && one.material_pair == other.material_pair
         && one.positions == other.positions
         && one.shafts.len() == other.shafts.len()
         && one.elements.len() == other.elements.len()

@@ -52,6 +52,10 @@ impl Session {
                 on,
             } => self.set_engaged(position, element, on, effects),
             Input::SetFields { fields, name } => self.set_fields(&fields, &name, effects),
+            Input::Change { command, name } => {
+                self.close_edit(effects);
+                self.commit(*command, &name, effects);
+            }
             Input::Remove { targets } => self.remove(&targets, effects),
             Input::Position(id) => self.show_position(id, effects),
             Input::Working(shaft) => self.show_working(shaft),

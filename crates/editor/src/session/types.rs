@@ -83,6 +83,13 @@ pub enum Input {
         /// What the change is called in undo: `set efficiencies`.
         name: String,
     },
+    /// A change is made as one step (a repair).
+    Change {
+        /// The change.
+        command: Box<layshaft_layout::Command>,
+        /// What it is called in undo: `add a brake`.
+        name: String,
+    },
     /// These are deleted.
     Remove {
         /// The things.

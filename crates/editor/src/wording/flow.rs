@@ -1,7 +1,8 @@
 //! Findings about torque and power: what pulls less, goes round, locks, stalls or is lost.
 
-use layshaft_layout::Id;
+use layshaft_layout::{Command, ElementKind, Id, Owner};
 use layshaft_quantity::{Power, Torque};
+use layshaft_report::{Mode, OtherState};
 
 use super::cautions::{HOIST, STALL};
 use super::{Context, Severity, Words, capital, list, number};
@@ -13,6 +14,9 @@ use crate::target::FieldRef;
 
 /// Efficiency offered where none was given: a dry plastic gear pair.
 const OFFERED_EFFICIENCY: &str = "0.9";
+
+/// Circulating power above this multiple of the output is warned of.
+const LOUD_CIRCULATION: f64 = 2.0;
 
 pub fn lower_pulls_less(
     at: Context<'_>,
@@ -35,8 +39,17 @@ pub fn lower_pulls_less(
         ),
         None => String::new(),
     };
+    let switch = at.layout.elements.iter().find(|element| {
+        matches!(&element.kind, ElementKind::TorqueSwitch(switch) if switch.from == *higher && switch.to == *lower)
+    });
+    let shifts = switch.map_or_else(String::new, |switch| {
+        format!(
+            "{} shifts into it by itself as the load grows, and so makes things worse. ",
+            switch.id
+        )
+    });
     let detail = format!(
-        "{low} is geared lower, so it should pull more. {taken}Try an arrangement that does not subtract one path \
+        "{low} is geared lower, so it should pull more. {taken}{shifts}Try an arrangement that does not subtract one path \
          from another: lock the differential up in one position and brake a side in the other."
     );
     let mut words =
@@ -46,7 +59,7 @@ pub fn lower_pulls_less(
 }
 
 /// A share as `17 %`: whole percents are what a caption needs.
-fn percent(share: f64) -> String {
+pub(super) fn percent(share: f64) -> String {
     let value = share * 100.0;
     let text = if value >= 10.0 {
         format!("{}", value.round())
@@ -78,7 +91,10 @@ pub fn circulating(elements: &[Id], power: Power, times_output: Option<f64>) -> 
         list(elements),
         numbers::power(power).text()
     );
-    Words::new(Severity::Warning, headline, detail).at_elements(elements)
+    // Some going round is the price of many good layouts.
+    let loud = times_output.is_none_or(|multiple| multiple > LOUD_CIRCULATION);
+    let severity = if loud { Severity::Warning } else { Severity::Note };
+    Words::new(severity, headline, detail).at_elements(elements)
 }
 
 pub fn self_locking(at: Context<'_>, elements: &[Id], by_own_friction: bool) -> Words {
@@ -128,6 +144,98 @@ pub fn lets_go(at: Context<'_>, elements: &[Id]) -> Words {
          lighten the load.",
     )
     .at_elements(elements)
+}
+
+pub fn slips(at: Context<'_>, element: &Id, limit: Torque, needed: Option<Torque>, heat: Power) -> Words {
+    let asked = match needed {
+        Some(needed) => format!("It would have to carry {}. ", numbers::torque(needed).text()),
+        None => String::new(),
+    };
+    let words = Words::new(
+        Severity::Warning,
+        format!(
+            "{} slips{} at its limit of {}",
+            capital(&at.element(element)),
+            at.in_position(),
+            numbers::torque(limit).text()
+        ),
+        format!(
+            "{asked}{} become heat there, and what is behind it turns slower than geared. Raise its limit, or gear so that \
+             less torque reaches it.",
+            numbers::power(heat).text()
+        ),
+    )
+    .at_elements([element]);
+    let field = parts::element(at.layout, element).and_then(|element| slip_field(&element.kind));
+    match (needed, field) {
+        (Some(needed), Some(field)) => {
+            let raised = round_up(needed.to_newton_metres() * SPARE);
+            words.with_command(
+                format!(
+                    "Let it slip at {}",
+                    numbers::torque(Torque::newton_metres(raised)).text()
+                ),
+                "raise a slip limit",
+                Command::SetField {
+                    owner: Owner::Element(element.clone()),
+                    field: field.to_owned(),
+                    value: Some(raised.into()),
+                },
+            )
+        }
+        _ => words,
+    }
+}
+
+/// How much more than needed a slip limit is offered.
+const SPARE: f64 = 1.2;
+
+const fn slip_field(kind: &ElementKind) -> Option<&'static str> {
+    match kind {
+        ElementKind::Belt(_) | ElementKind::FrictionWheel(_) => Some("slip_nm"),
+        ElementKind::Brake(_) | ElementKind::SlipClutch(_) => Some("limit_nm"),
+        _ => None,
+    }
+}
+
+/// To two digits, not less.
+fn round_up(value: f64) -> f64 {
+    let unit = libm::pow(10.0, libm::floor(libm::log10(value)) - 1.0);
+    let digits = libm::ceil(value / unit - 1e-9);
+    format!("{:.2e}", digits * unit).parse().unwrap_or(value)
+}
+
+pub fn other_states(at: Context<'_>, states: &[OtherState]) -> Words {
+    let modes = |state: &OtherState| {
+        let each: Vec<String> = state
+            .modes
+            .iter()
+            .map(|(id, mode)| format!("{id} {}", mode_verb(*mode)))
+            .collect();
+        parts::list(&each)
+    };
+    let ways: Vec<String> = states.iter().take(3).map(modes).collect();
+    let ids: Vec<Id> = states
+        .iter()
+        .flat_map(|state| state.modes.iter().map(|(id, _)| id.clone()))
+        .collect();
+    Words::new(
+        Severity::Note,
+        format!("It could stand otherwise as well{}: {}", at.in_position(), ways.join("; or ")),
+        "Shown is what it comes to from rest. Pushed or stopped on the way it may stay in another state; a limit further from \
+         what is carried leaves one only.",
+    )
+    .at_elements(&ids)
+}
+
+const fn mode_verb(mode: Mode) -> &'static str {
+    match mode {
+        Mode::Engaged => "holds",
+        Mode::Disengaged => "is off",
+        Mode::Held => "is held",
+        Mode::Slipping => "slips",
+        Mode::Overrunning => "overruns",
+    }
 }
 
 pub fn stalled(at: Context<'_>, element: &Id, needed: Torque, available: Torque) -> Words {
@@ -195,6 +303,27 @@ pub fn overhauling(at: Context<'_>, element: &Id, power: Power) -> Words {
         ),
     )
     .at_elements([element])
+    .with_reversal(at, element)
+}
+
+impl Words {
+    /// Offers to turn a drive the other way round.
+    fn with_reversal(self, at: Context<'_>, element: &Id) -> Self {
+        let (field, value) = match parts::element(at.layout, element).map(|element| &element.kind) {
+            Some(ElementKind::Motor(motor)) => ("supply_v", motor.supply_v.unwrap_or(motor.nominal_v)),
+            Some(ElementKind::Crank(crank)) => ("speed_rpm", crank.speed_rpm),
+            _ => return self,
+        };
+        self.with_command(
+            format!("Reverse {element}"),
+            "reverse a drive",
+            Command::SetField {
+                owner: Owner::Element(element.clone()),
+                field: field.to_owned(),
+                value: Some((-value).into()),
+            },
+        )
+    }
 }
 
 pub fn main_loss(at: Context<'_>, element: &Id, share: f64, of_input: f64) -> Words {

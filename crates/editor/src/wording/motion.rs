@@ -1,10 +1,13 @@
 //! Findings about motion: what is jammed, free, unreached or tied twice.
 
 use layshaft_kinematics::Ratio;
-use layshaft_layout::{ElementKind, Id};
+use layshaft_layout::{Command, Element, ElementKind, Id};
+use layshaft_report::PathShare;
 
 use super::{Context, Severity, Words, list, number};
-use crate::numbers::RatioText;
+use crate::catalogue::{self, Kind};
+use crate::numbers::{self, RatioText};
+use crate::parts;
 use crate::session::Input;
 
 pub fn jammed_loop(at: Context<'_>, elements: &[Id], product: Option<&Ratio>) -> Words {
@@ -20,7 +23,7 @@ pub fn jammed_loop(at: Context<'_>, elements: &[Id], product: Option<&Ratio>) ->
                 .to_owned()
         }
     };
-    Words::new(
+    let words = Words::new(
         Severity::Fault,
         format!(
             "Nothing can turn{}: {} lock one another",
@@ -29,7 +32,28 @@ pub fn jammed_loop(at: Context<'_>, elements: &[Id], product: Option<&Ratio>) ->
         ),
         evidence,
     )
-    .at_elements(elements)
+    .at_elements(elements);
+    let switchable = |id: &&Id| {
+        let kind = at.layout.element(id).map(|element| &element.kind);
+        matches!(kind, Some(ElementKind::Clutch(_) | ElementKind::Brake(_)))
+    };
+    match elements.iter().rfind(switchable) {
+        Some(joint) => release(words, at, joint),
+        None => words,
+    }
+}
+
+/// Offers to release a clutch or brake in the finding's position.
+fn release(words: Words, at: Context<'_>, joint: &Id) -> Words {
+    let Some(position) = at.position else { return words };
+    words.with_repair(
+        format!("Release {joint} in {}", at.position_name(position)),
+        Input::SetEngaged {
+            position: position.clone(),
+            element: joint.clone(),
+            on: false,
+        },
+    )
 }
 
 fn turns(product: &Ratio) -> String {
@@ -73,16 +97,9 @@ pub fn jammed_brakes(at: Context<'_>, elements: &[Id]) -> Words {
         )
     };
     let words = Words::new(Severity::Fault, headline, detail).at_elements(elements);
-    match (brakes.first(), at.position) {
-        (Some(brake), Some(position)) => words.with_repair(
-            format!("Release {brake} in {}", at.position_name(position)),
-            Input::SetEngaged {
-                position: position.clone(),
-                element: brake.clone(),
-                on: false,
-            },
-        ),
-        _ => words,
+    match brakes.first() {
+        Some(brake) => release(words, at, brake),
+        None => words,
     }
 }
 
@@ -109,14 +126,48 @@ pub fn undetermined(at: Context<'_>, shafts: &[Id], elements: &[Id]) -> Words {
     .at_elements(elements)
 }
 
-pub fn free_shafts(shafts: &[Id]) -> Words {
-    Words::new(
+pub fn free_shafts(at: Context<'_>, shafts: &[Id]) -> Words {
+    let words = Words::new(
         Severity::Note,
         format!("{} can turn by {}", list(shafts), number(shafts.len(), "itself", "themselves")),
         "The drive does not settle the speed, and no torque goes that way. A brake or a load there would settle it."
             .to_owned(),
     )
-    .at_shafts(shafts)
+    .at_shafts(shafts);
+    with_brake(words, at, shafts)
+}
+
+/// Offers a brake on the first of some free shafts, on in the finding's position, or in all.
+fn with_brake(words: Words, at: Context<'_>, shafts: &[Id]) -> Words {
+    let Some(shaft) = shafts.first().filter(|shaft| at.layout.shaft(shaft).is_some()) else {
+        return words;
+    };
+    let brake = Kind::Brake;
+    let id = at.layout.next_element_id(brake.id_stem());
+    let Some(kind) = catalogue::default_element(brake, std::slice::from_ref(shaft)) else {
+        return words;
+    };
+    let element = Element {
+        id: id.clone(),
+        at: None,
+        kind,
+    };
+    let positions = at.layout.effective_positions();
+    let concerned = positions
+        .iter()
+        .filter(|position| at.position.is_none_or(|own| position.id == *own));
+    let on = concerned.map(|position| Command::SetEngaged {
+        position: position.id.clone(),
+        element: id.clone(),
+        engaged: true,
+    });
+    let index = at.layout.elements.len();
+    let commands = std::iter::once(Command::AddElement { index, element }).chain(on);
+    words.with_command(
+        format!("Put a brake on {shaft}"),
+        "add a brake",
+        Command::Batch(commands.collect()),
+    )
 }
 
 pub fn unreached(shafts: &[Id]) -> Words {
@@ -132,13 +183,35 @@ pub fn unreached(shafts: &[Id]) -> Words {
     .at_shafts(shafts)
 }
 
-pub fn redundant_loop(elements: &[Id]) -> Words {
+pub fn redundant_loop(elements: &[Id], shares: &[PathShare]) -> Words {
+    const MOST: usize = 4;
+    let each: Vec<String> = shares
+        .iter()
+        .take(MOST)
+        .map(|share| {
+            let [low, high] = share.range.map(|torque| numbers::torque(torque).text());
+            format!(
+                "{} {} (from {low} to {high})",
+                share.element,
+                numbers::torque(share.torque).text()
+            )
+        })
+        .collect();
+    let evidence = if each.is_empty() {
+        "Take the shares shown as a middle, and the true ones as anything between.".to_owned()
+    } else {
+        format!(
+            "By stiffness they carry {}; the true shares may be anything in those ranges.",
+            parts::list(&each)
+        )
+    };
     Words::new(
         Severity::Note,
         format!("{} carry one load by parallel paths", list(elements)),
-        "The ratios agree, so it turns; how the paths share the load depends on backlash and stiffness. Take the \
-         shares shown as a middle, and the true ones as anything between."
-            .to_owned(),
+        format!(
+            "The ratios agree, so it turns; how the paths share the load depends on backlash and stiffness. {evidence} Leave \
+             one out if it must be certain."
+        ),
     )
     .at_elements(elements)
 }

@@ -2,14 +2,11 @@
 
 use super::*;
 use crate::numbers::THIN_SPACE;
-use layshaft_quantity::{Power, Torque};
+use layshaft_quantity::{Angle, Length, Power, Torque};
+use layshaft_report::{LoadUnit, Mode, OtherState};
 
 fn words(kind: FindingKind) -> Words {
-    let report = Report {
-        drive: None,
-        positions: Vec::new(),
-        findings: Vec::new(),
-    };
+    let report = Report::default();
     finding(&Finding { position: None, kind }, &Layout::new(), &report)
 }
 
@@ -78,11 +75,7 @@ fn a_stalled_motor_carries_its_caution() {
         at: None,
         kind: crate::catalogue::default_element(crate::Kind::Motor, &["s".into()]).expect("an element"),
     });
-    let report = Report {
-        drive: None,
-        positions: Vec::new(),
-        findings: Vec::new(),
-    };
+    let report = Report::default();
     let kind = FindingKind::Stalled {
         element: "m".into(),
         needed: Torque::newton_metres(0.5),
@@ -167,12 +160,233 @@ fn every_kind() -> Vec<FindingKind> {
             share: 0.5,
             of_input: 0.2,
         },
-        FindingKind::RedundantLoop { elements: ids() },
+        FindingKind::RedundantLoop {
+            elements: ids(),
+            shares: Vec::new(),
+        },
         FindingKind::NoLossGiven { elements: ids() },
         FindingKind::SheetMakesEnergy { element: id() },
         FindingKind::Undercut { element: id() },
         FindingKind::NotProven { elements: ids() },
     ]
+    .into_iter()
+    .chain(kinds_of_drives())
+    .chain(kinds_of_bodies())
+    .collect()
+}
+
+fn kinds_of_drives() -> Vec<FindingKind> {
+    let id = || Id::from("x1");
+    let torque = Torque::newton_metres(0.5);
+    let power = Power::watts(1.5);
+    let angle = Angle::degrees(12.0);
+    let traction = |slope| FindingKind::TractionBeforeTorque {
+        element: id(),
+        traction: angle,
+        torque: None,
+        slope,
+    };
+    vec![
+        traction(None),
+        traction(Some(angle)),
+        FindingKind::TorqueBeforeTraction {
+            element: id(),
+            torque: angle,
+            traction: angle,
+        },
+        FindingKind::Tips {
+            element: id(),
+            slope: angle,
+            tipping: angle,
+        },
+        FindingKind::BackDrives {
+            element: id(),
+            needed: Some(torque),
+            available: torque,
+        },
+        FindingKind::Overheats {
+            element: id(),
+            heat: power,
+            limit: power,
+        },
+        FindingKind::PastBestEfficiency {
+            element: id(),
+            torque,
+            best: torque,
+            best_efficiency: 0.5,
+        },
+        FindingKind::Hunting {
+            element: id(),
+            from: id(),
+            to: id(),
+            loads: [5.0, 7.5],
+            unit: LoadUnit::Pull,
+        },
+        FindingKind::ShiftsAndStalls {
+            element: id(),
+            from: id(),
+            to: id(),
+            loads: [5.0, 7.5],
+            unit: LoadUnit::Slope,
+        },
+        FindingKind::StandsByFriction { element: id() },
+    ]
+}
+
+fn kinds_of_bodies() -> Vec<FindingKind> {
+    let id = || Id::from("x1");
+    let torque = Torque::newton_metres(0.5);
+    let pair = layshaft_layout::decode(
+        r#"{"layshaft": 1, "shafts": [], "elements": [], "material_pair": "acetal-acetal-dry"}"#,
+    )
+    .ok()
+    .and_then(|layout| layout.material_pair)
+    .expect("a pair of the table");
+    vec![
+        FindingKind::Slips {
+            element: id(),
+            limit: torque,
+            needed: Some(torque * 2.0),
+            heat: Power::watts(1.0),
+        },
+        FindingKind::OtherStates {
+            states: vec![OtherState {
+                modes: vec![(id(), Mode::Slipping)],
+            }],
+        },
+        FindingKind::TeethOverloaded {
+            element: id(),
+            torque,
+            limit: torque,
+            measured: false,
+        },
+        FindingKind::PlanetAssembly {
+            element: id(),
+            count: 5,
+            teeth: 96,
+            fits: Some(4),
+        },
+        FindingKind::PlanetsCollide {
+            element: id(),
+            count: 8,
+            fits: Some(4),
+        },
+        FindingKind::CentreDistance {
+            element: id(),
+            shaft: "x2".into(),
+            found: Length::millimetres(20.0),
+            wanted: Length::millimetres(22.0),
+            axis_mm: [22.0, 0.0],
+        },
+        FindingKind::FrictionRange {
+            pair,
+            elements: vec![id()],
+        },
+    ]
+}
+
+#[test]
+fn circulating_power_is_loud_above_twice_the_output() {
+    let severity = |multiple| {
+        let kind = FindingKind::CirculatingPower {
+            elements: vec!["da".into()],
+            power: Power::watts(1.0),
+            times_output: Some(multiple),
+        };
+        words(kind).severity
+    };
+    assert_eq!(severity(1.9), Severity::Note);
+    assert_eq!(severity(2.1), Severity::Warning);
+}
+
+/// What is offered can be done: each repair is a change that the layout takes, and the finding is gone after it.
+fn check_repair(text: &str, code: &str, label: &str) {
+    let layout = layshaft_layout::decode(text).expect("sound");
+    let found = |layout: &Layout| {
+        let report = layshaft_report::report(layout).expect("one source");
+        let words = report
+            .findings
+            .iter()
+            .filter(|found| found.kind.code() == code)
+            .map(|found| finding(found, layout, &report));
+        words.collect::<Vec<_>>()
+    };
+    let words = found(&layout).into_iter().next().expect("it is found");
+    let repair = words.repair.expect("it offers a change");
+    assert_eq!(
+        repair.label.replace(THIN_SPACE, " ").replace('\u{a0}', " "),
+        label
+    );
+    let command = match *repair.input {
+        Input::Change { command, .. } => *command,
+        Input::SetEngaged {
+            position,
+            element,
+            on,
+        } => layshaft_layout::Command::SetEngaged {
+            position,
+            element,
+            engaged: on,
+        },
+        other => panic!("{other:?}"),
+    };
+    let mut mended = layout.clone();
+    mended.apply(&command).expect("the layout takes it");
+    assert_eq!(found(&mended).len(), 0, "{code} is gone");
+}
+
+const CRANK: &str = r#"{"id": "c", "kind": "crank", "shaft": "a", "speed_rpm": 60}"#;
+
+fn on_two_shafts(elements: &str) -> String {
+    format!(
+        r#"{{"layshaft": 1, "shafts": [{{"id": "a", "axis_mm": [0, 0]}}, {{"id": "b", "axis_mm": [20, 0]}}, {{"id": "d"}}],
+            "elements": [{CRANK}, {elements}]}}"#
+    )
+}
+
+#[test]
+fn repairs_mend_what_was_found() {
+    let pair = r#""a": "a", "b": "b", "teeth": [20, 24], "efficiency": 0.9"#;
+    check_repair(
+        &on_two_shafts(&format!(
+            r#"{{"id": "g", "kind": "mesh", {pair}, "module_mm": 1}}"#
+        )),
+        "centre-distance",
+        "Move the axis of b",
+    );
+    let set =
+        r#""kind": "planetary", "sun": "a", "ring": "b", "carrier": "d", "teeth": {"sun": 20, "ring": 80}"#;
+    check_repair(
+        &on_two_shafts(&format!(r#"{{"id": "p", {set}, "count": 3}}"#)),
+        "planet-assembly",
+        "Take 2 planets",
+    );
+    check_repair(
+        &on_two_shafts(&format!(r#"{{"id": "p", {set}, "count": 5}}"#)),
+        "planets-collide",
+        "Take 4 planets",
+    );
+    check_repair(
+        &on_two_shafts(&format!(r#"{{"id": "p", {set}}}"#)),
+        "free-shaft",
+        "Put a brake on b",
+    );
+    check_repair(
+        &on_two_shafts(&format!(
+            r#"{{"id": "g", "kind": "mesh", {pair}}}, {{"id": "k", "kind": "clutch", "a": "a", "b": "b"}}],
+               "positions": [{{"id": "one", "name": "One", "engaged": ["k"]}}], "bin": ["#
+        )),
+        "jammed",
+        "Release k in One",
+    );
+    let load = r#"{"id": "l", "kind": "load", "shaft": "b", "torque_nm": 1}"#;
+    check_repair(
+        &on_two_shafts(&format!(
+            r#"{{"id": "v", "kind": "belt", "a": "a", "b": "b", "diameters_mm": [20, 40], "slip_nm": 0.4}}, {load}"#
+        )),
+        "slips",
+        "Let it slip at 0.600 N·m",
+    );
 }
 
 #[test]
