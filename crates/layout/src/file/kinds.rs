@@ -114,3 +114,56 @@ const LOSS: Either = Either {
     fields: &["efficiency", "friction", "material_pair"],
     required: false,
 };
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use serde_json::Value;
+
+    use super::*;
+    use crate::file::tables::{SHAFT, TOP};
+
+    const STORED: [&str; 2] = [
+        include_str!("../../../../tests/layouts/version-1.layshaft.json"),
+        include_str!("../../../../tests/layouts/every-field.layshaft.json"),
+    ];
+
+    /// The names of all fields that objects in stored layouts have.
+    fn used<'v>(objects: impl Iterator<Item = &'v Value>) -> BTreeSet<&'v str> {
+        objects
+            .filter_map(Value::as_object)
+            .flat_map(|object| object.keys().map(String::as_str))
+            .collect()
+    }
+
+    fn check(on: &str, table: &Table, used: &BTreeSet<&str>) {
+        for field in table.fields {
+            assert!(
+                used.contains(field.name),
+                "no stored layout has `{}` of {on}",
+                field.name
+            );
+        }
+    }
+
+    #[test]
+    fn every_field_stands_in_a_stored_layout() {
+        let stored = STORED.map(|text| serde_json::from_str::<Value>(text).expect("JSON"));
+        let things = |list: &'static str| {
+            stored
+                .iter()
+                .filter_map(move |file| file[list].as_array())
+                .flatten()
+        };
+        check("a layout", &TOP, &used(stored.iter()));
+        check("a shaft", &SHAFT, &used(things("shafts")));
+        for kind in KINDS {
+            let of_kind = things("elements").filter(|element| element["kind"] == kind.name);
+            let mut used = used(of_kind);
+            // The place of a symbol is the same for all.
+            used.insert(AT.name);
+            check(kind.name, kind.table, &used);
+        }
+    }
+}

@@ -25,7 +25,7 @@ pub use fields::{Either, Field, Kind, Need, Rule, Table};
 pub use kinds::{KINDS, kind_named};
 pub use schema::schema;
 pub use tables::{
-    MOST_BYTES, MOST_DIGITS, MOST_ERRORS, MOST_LEVELS, MOST_THINGS, MOST_VALUES, POSITION, SHAFT, TOP,
-    VERSION,
+    MOST_BYTES, MOST_DIGITS, MOST_ERRORS, MOST_LEVELS, MOST_STRETCHES, MOST_THINGS, MOST_VALUES, POSITION,
+    SHAFT, STRETCH, TOP, VERSION,
 };
 pub use text::{encode, encode_compact};
