@@ -1,15 +1,16 @@
 //! All shift positions side by side.
 
 use layshaft_layout::{Id, Layout};
-use layshaft_report::{PositionReport, Report};
+use layshaft_report::{Mode, PositionReport, Report};
 
 use crate::numbers::{self, RatioText};
-use crate::summary::{output_shaft, pull, ratio_of, speed_of};
+use crate::parts;
+use crate::summary::{limit_of, output_shaft, pull, ratio_of, speed_of};
 use crate::table::{Cell, Column, Row, Table};
 use crate::target::Target;
-use crate::wording::{limit_words, state_words};
+use crate::wording::state_words;
 
-const COLUMNS: [Column; 8] = [
+const COLUMNS: [Column; 9] = [
     Column {
         title: "Position",
         help: "Press a row to show that position",
@@ -28,6 +29,11 @@ const COLUMNS: [Column; 8] = [
     Column {
         title: "Pull",
         help: "The largest load that the drive can just keep moving",
+        numeric: true,
+    },
+    Column {
+        title: "From rest",
+        help: "The largest load that it can start, friction being that of surfaces at rest",
         numeric: true,
     },
     Column {
@@ -75,7 +81,7 @@ pub fn comparison(layout: &Layout, report: &Report, current: &Id, hide_answers: 
 }
 
 fn row(position: &PositionReport, output: Option<&Id>, current: &Id) -> Row {
-    let stall = position.stall.as_ref();
+    let (stall, start) = (position.stall.as_ref(), position.start.as_ref());
     Row {
         target: Target::Position(position.id.clone()),
         group: "Positions",
@@ -88,9 +94,8 @@ fn row(position: &PositionReport, output: Option<&Id>, current: &Id) -> Row {
                 .and_then(|shaft| speed_of(position, shaft))
                 .map_or(Cell::Empty, |speed| Cell::Number(numbers::rotation(speed))),
             stall.map_or(Cell::Empty, |stall| Cell::Number(pull(stall).1)),
-            stall.map_or(Cell::Empty, |stall| {
-                Cell::Text(limit_words(stall.limit).to_owned())
-            }),
+            start.map_or(Cell::Empty, |start| Cell::Number(pull(start).1)),
+            stall.map_or(Cell::Empty, |stall| Cell::Text(limit_of(stall))),
             position
                 .efficiency
                 .map_or(Cell::Empty, |share| Cell::Number(numbers::percent(share))),
@@ -112,4 +117,25 @@ fn largest_loop(position: &PositionReport) -> Option<String> {
             .times_output
             .map_or_else(|| numbers::power(largest.power).text(), numbers::times),
     )
+}
+
+/// Other ways in which what can let go could stand in a position, each as what is otherwise: `pc drives and pr overruns`.
+#[must_use]
+pub fn other_states(position: &PositionReport) -> Vec<String> {
+    let otherwise = |(id, mode): &(Id, Mode)| {
+        let stands = match mode {
+            Mode::Engaged => "carries",
+            Mode::Disengaged => "is off",
+            Mode::Held => "holds",
+            Mode::Slipping => "slips",
+            Mode::Overrunning => "overruns",
+        };
+        format!("{id} {stands}")
+    };
+    position
+        .others
+        .iter()
+        .map(|other| parts::list(&other.modes.iter().map(otherwise).collect::<Vec<_>>()))
+        .filter(|told| !told.is_empty())
+        .collect()
 }

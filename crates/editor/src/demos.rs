@@ -14,11 +14,11 @@ pub struct Demo {
 }
 
 /// All demos; the first is shown on the first visit.
-pub const DEMOS: [Demo; 4] = [
+pub const DEMOS: [Demo; 8] = [
     Demo {
         id: "trail-cart-a",
         name: "Trail cart, branch held by a worm",
-        story: "A two-speed cart that subtracts a branch in second: second is geared lower and still pulls less.",
+        story: "A two-speed cart that shifts by itself and subtracts a branch in second: geared lower, it still pulls less.",
         text: include_str!("../../../static/demos/trail-cart-a.layshaft.json"),
     },
     Demo {
@@ -38,6 +38,30 @@ pub const DEMOS: [Demo; 4] = [
         name: "Granary hoist, summing differential",
         story: "The same twelve to one from two paths summed by a differential: power goes round, and the pull is gone.",
         text: include_str!("../../../static/demos/granary-hoist-summing.layshaft.json"),
+    },
+    Demo {
+        id: "crawler",
+        name: "Four-wheel crawler, one wheel up",
+        story: "Three open differentials: a wheel on wet grass gives the other three no more than its own drag.",
+        text: include_str!("../../../static/demos/crawler.layshaft.json"),
+    },
+    Demo {
+        id: "trike-hub",
+        name: "Cargo-trike hub, three positions",
+        story: "One planetary set, low, direct and high: pawls let whichever path is faster drive the wheel.",
+        text: include_str!("../../../static/demos/trike-hub.layshaft.json"),
+    },
+    Demo {
+        id: "wash-drum",
+        name: "Wash drum that must not run back",
+        story: "The belt slips before anything breaks, and the worm behind it holds the wet wash with the motor off.",
+        text: include_str!("../../../static/demos/wash-drum.layshaft.json"),
+    },
+    Demo {
+        id: "clock-train",
+        name: "Clock train with a moon",
+        story: "Hour and minute hands twelve to one, and a moon disc that is a day late after 294 years.",
+        text: include_str!("../../../static/demos/clock-train.layshaft.json"),
     },
 ];
 

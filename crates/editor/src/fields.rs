@@ -1,12 +1,16 @@
 //! The fields of what is selected, and what typing into one does.
 
+mod choices;
+pub mod measured;
 mod results;
 mod specs;
 mod typed;
 
 pub use typed::{sentence, sentence_case};
 
-use layshaft_layout::{Command, FRAME, Id, Layout, value_at};
+use std::borrow::Cow;
+
+use layshaft_layout::{Command, Id, Layout, value_at};
 use layshaft_report::PositionReport;
 use serde_json::Value;
 
@@ -16,7 +20,7 @@ use crate::parts;
 use crate::session::Editing;
 use crate::target::{FieldRef, Target};
 use crate::wording::cautions_for;
-use specs::{Edit, Instead, Spec};
+use specs::{Edit, Spec};
 
 /// What the details panel shows of what is selected.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,6 +33,10 @@ pub struct Details {
     pub help: &'static str,
     /// Its fields.
     pub fields: Vec<Field>,
+    /// Fields that most builders leave as they are, in a fold of their own.
+    pub seldom: Vec<Field>,
+    /// The motor whose four numbers can be had from two measured points.
+    pub measured: Option<Id>,
     /// Its results in the current position.
     pub results: Vec<ResultRow>,
     /// Shafts whose ratio has a working to be shown.
@@ -71,7 +79,7 @@ pub struct Field {
     /// Its current text.
     pub text: String,
     /// What it means, and what is taken where it is left empty.
-    pub hint: &'static str,
+    pub hint: Cow<'static, str>,
     /// How it is edited.
     pub kind: FieldKind,
     /// What is wrong with what was typed; the last good value stays in force.
@@ -135,10 +143,9 @@ fn shaft_details(input: DetailsInput<'_>, target: &Target, shaft: &layshaft_layo
         target: target.clone(),
         title: format!("{}, shaft", shaft.id),
         help: Kind::Shaft.entry().help,
-        fields: specs::of_shaft()
-            .iter()
-            .map(|spec| field(input, target, spec))
-            .collect(),
+        fields: fields_of(input, target, &specs::of_shaft(), false),
+        seldom: fields_of(input, target, &specs::of_shaft(), true),
+        measured: None,
         results: results::of_shaft(input.position, &shaft.id),
         workings: vec![shaft.id.clone()],
         cautions: Vec::new(),
@@ -150,14 +157,14 @@ fn element_details(input: DetailsInput<'_>, target: &Target, element: &layshaft_
     let shafts = parts::ports(&element.kind).into_iter().map(|port| port.shaft);
     let mut workings: Vec<Id> = shafts.filter(|id| !id.is_frame()).cloned().collect();
     workings.dedup();
+    let specs = specs::of_element(&element.kind);
     Details {
         target: target.clone(),
         title: format!("{}, {}", element.id, parts::kind_name(&element.kind)),
         help: kind.entry().help,
-        fields: specs::of_element(&element.kind)
-            .iter()
-            .map(|spec| field(input, target, spec))
-            .collect(),
+        fields: fields_of(input, target, &specs, false),
+        seldom: fields_of(input, target, &specs, true),
+        measured: (kind == Kind::Motor).then(|| element.id.clone()),
         results: results::of_element(input.position, &element.id),
         workings,
         cautions: cautions_for(kind),
@@ -165,7 +172,7 @@ fn element_details(input: DetailsInput<'_>, target: &Target, element: &layshaft_
 }
 
 fn layout_details(input: DetailsInput<'_>) -> Details {
-    let text = |path: &str, label: &str, text: &str, hint, kind| {
+    let text = |path: &str, label: &str, text: &str, hint: Cow<'static, str>, kind| {
         let reference = FieldRef {
             target: Target::Layout,
             path: path.to_owned(),
@@ -201,28 +208,48 @@ fn layout_details(input: DetailsInput<'_>) -> Details {
                 "title",
                 "Name",
                 &layout.title,
-                "Stands in the title block",
+                "Stands in the title block".into(),
                 FieldKind::Text,
             ),
             text(
                 "drive",
                 "Ratios refer to",
                 drive,
-                "The shaft whose ratio is 1",
+                "The shaft whose ratio is 1".into(),
                 FieldKind::Shaft(drives),
+            ),
+            text(
+                "material_pair",
+                "Materials",
+                layout.material_pair.map_or("", |pair| pair.name),
+                layout
+                    .material_pair
+                    .map_or("For all gears that give no loss of their own".into(), |pair| choices::pair_hint(pair).into()),
+                FieldKind::Choice(choices::pairs("None: such gears are lossless")),
             ),
             text(
                 "notes",
                 "Notes",
                 &layout.notes,
-                "For yourself and whom you share it with",
+                "For yourself and whom you share it with".into(),
                 FieldKind::LongText,
             ),
         ],
+        seldom: Vec::new(),
+        measured: None,
         results: Vec::new(),
         workings: Vec::new(),
         cautions: vec![crate::wording::general_caution()],
     }
+}
+
+/// The fields of these specs that stand in the fold, or those that don't.
+fn fields_of(input: DetailsInput<'_>, target: &Target, specs: &[Spec], seldom: bool) -> Vec<Field> {
+    specs
+        .iter()
+        .filter(|spec| spec.seldom == seldom)
+        .map(|spec| field(input, target, spec))
+        .collect()
 }
 
 fn field(input: DetailsInput<'_>, target: &Target, spec: &Spec) -> Field {
@@ -230,37 +257,9 @@ fn field(input: DetailsInput<'_>, target: &Target, spec: &Spec) -> Field {
         target: target.clone(),
         path: spec.path.clone(),
     };
-    let (unit, kind) = match &spec.edit {
-        Edit::Count => (
-            "",
-            FieldKind::Number {
-                step: 1.0,
-                optional: false,
-            },
-        ),
-        Edit::Number {
-            unit, step, optional, ..
-        } => (
-            *unit,
-            FieldKind::Number {
-                step: *step,
-                optional: *optional,
-            },
-        ),
-        Edit::Choice(words) => (
-            "",
-            FieldKind::Choice(
-                words
-                    .iter()
-                    .map(|(value, name)| ((*value).to_owned(), (*name).to_owned()))
-                    .collect(),
-            ),
-        ),
-        Edit::Shaft(instead) => ("", FieldKind::Shaft(shaft_choices(input.layout, *instead))),
-        Edit::Toggle => ("", FieldKind::Toggle),
-        Edit::Name => ("", FieldKind::Text),
-    };
     let text = current_text(input.layout, &reference);
+    let (unit, kind) = kind_of_entry(input.layout, spec);
+    let hint = choices::hint(input.layout, target, spec, &text).map_or(Cow::Borrowed(spec.hint), Cow::Owned);
     with_editing(
         input,
         Field {
@@ -268,11 +267,29 @@ fn field(input: DetailsInput<'_>, target: &Target, spec: &Spec) -> Field {
             field: reference,
             label: spec.label.clone(),
             unit,
-            hint: spec.hint,
+            hint,
             kind,
             problem: None,
         },
     )
+}
+
+/// The unit and the kind of entry of a field.
+fn kind_of_entry(layout: &Layout, spec: &Spec) -> (&'static str, FieldKind) {
+    let number = |step, optional| FieldKind::Number { step, optional };
+    match &spec.edit {
+        Edit::Count => ("", number(1.0, false)),
+        Edit::Number {
+            unit, step, optional, ..
+        } => (*unit, number(*step, *optional)),
+        Edit::Choice(words) => ("", FieldKind::Choice(choices::words(words))),
+        Edit::MaterialPair => ("", FieldKind::Choice(choices::pairs(choices::no_pair(layout)))),
+        Edit::Material => ("", FieldKind::Choice(choices::materials())),
+        Edit::Position => ("", FieldKind::Choice(choices::positions(layout))),
+        Edit::Shaft(instead) => ("", FieldKind::Shaft(choices::shafts(layout, *instead))),
+        Edit::Toggle => ("", FieldKind::Toggle),
+        Edit::Name | Edit::Two(_) => ("", FieldKind::Text),
+    }
 }
 
 /// Puts what is being typed into the field that it is typed in.
@@ -282,17 +299,6 @@ fn with_editing(input: DetailsInput<'_>, mut field: Field) -> Field {
         field.problem.clone_from(&editing.problem);
     }
     field
-}
-
-fn shaft_choices(layout: &Layout, instead: Instead) -> Vec<(String, String)> {
-    let named = |value: &str, name: &str| (value.to_owned(), name.to_owned());
-    let none = (instead == Instead::None).then(|| named("", "none"));
-    let shafts = layout
-        .shafts
-        .iter()
-        .map(|shaft| named(shaft.id.as_str(), shaft.id.as_str()));
-    let frame = (instead == Instead::Frame).then(|| named(FRAME, "The fixed frame"));
-    none.into_iter().chain(shafts).chain(frame).collect()
 }
 
 /// The text of a field as it is in force.
@@ -316,6 +322,7 @@ pub fn current_text(layout: &Layout, field: &FieldRef) -> String {
                     .drive
                     .as_ref()
                     .map_or_else(String::new, ToString::to_string),
+                "material_pair" => layout.material_pair.map_or("", |pair| pair.name).to_owned(),
                 _ => String::new(),
             };
         }
@@ -324,8 +331,21 @@ pub fn current_text(layout: &Layout, field: &FieldRef) -> String {
         Ok(Some(Value::String(text))) => text,
         Ok(Some(Value::Number(number))) => number_text(&number),
         Ok(Some(Value::Bool(on))) => on.to_string(),
+        Ok(Some(Value::Array(list))) => side_by_side(list.iter()),
+        Ok(Some(Value::Object(object))) => side_by_side(object.values()),
         _ => String::new(),
     }
+}
+
+/// Several numbers in one field: `16; 10`.
+fn side_by_side<'a>(values: impl Iterator<Item = &'a Value>) -> String {
+    let texts: Vec<String> = values
+        .filter_map(|value| match value {
+            Value::Number(number) => Some(number_text(number)),
+            _ => None,
+        })
+        .collect();
+    texts.join("; ")
 }
 
 /// A number as a person would type it: no `.0` behind a whole one.

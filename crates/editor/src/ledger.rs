@@ -2,14 +2,14 @@
 
 use layshaft_layout::{Element, Id, Layout, Shaft};
 use layshaft_quantity::{AngularSpeed, Power};
-use layshaft_report::{ElementResult, Mode, PositionReport, ShaftResult};
+use layshaft_report::{ElementResult, LossModel, Mode, PositionReport, ShaftResult};
 
 use crate::catalogue::Kind;
 use crate::numbers::{self, RatioText};
 use crate::table::{Cell, Column, Row, Table};
 use crate::target::Target;
 
-const COLUMNS: [Column; 8] = [
+const COLUMNS: [Column; 9] = [
     Column {
         title: "Name",
         help: "A shaft, or an element at one of its shafts",
@@ -49,6 +49,11 @@ const COLUMNS: [Column; 8] = [
         title: "Efficiency",
         help: "Power leaving over power entering",
         numeric: true,
+    },
+    Column {
+        title: "Loss from",
+        help: "Which model gives its loss; details say more",
+        numeric: false,
     },
 ];
 
@@ -95,6 +100,7 @@ fn shaft_row(shaft: &Shaft, position: &PositionReport) -> Row {
                 result.and_then(|result| result.loss).filter(some_power),
                 numbers::power,
             ),
+            Cell::Empty,
             Cell::Empty,
         ],
         current: false,
@@ -143,9 +149,21 @@ fn element_rows(element: &Element, position: &PositionReport) -> Vec<Row> {
                     numbers::power,
                 ),
                 cell(own.and_then(|result| result.efficiency), numbers::percent),
+                own.and_then(|result| result.loss_model.as_ref())
+                    .map_or(Cell::Empty, |model| Cell::Text(loss_from(model).to_owned())),
             ])
         })
         .collect()
+}
+
+/// Which model gives a loss, in a word or two.
+const fn loss_from(model: &LossModel) -> &'static str {
+    match model {
+        LossModel::NotGiven => "not given",
+        LossModel::Efficiency(_) => "as typed",
+        LossModel::ToothFriction { .. } => "tooth friction",
+        LossModel::WormFriction { .. } => "thread friction",
+    }
 }
 
 fn mode_and_kind(element: &Element, result: Option<&ElementResult>) -> String {

@@ -1,5 +1,7 @@
 //! What line types, widths and speeds on a drawing mean, as rows to be printed beside it.
 
+use crate::scene::Mark;
+
 /// The legend of a drawing.
 #[derive(Clone, Debug, PartialEq, Default)]
 pub struct Legend {
@@ -41,4 +43,6 @@ pub enum Sign {
     Free,
     /// A clutch or brake that is off.
     Open,
+    /// How an element stands.
+    Mark(Mark),
 }

@@ -3,12 +3,13 @@
 use layshaft_kinematics::Ratio;
 use layshaft_layout::{ElementKind, Id, Layout};
 use layshaft_quantity::AngularSpeed;
-use layshaft_report::{PositionReport, Stall};
+use layshaft_report::{Limit, PositionReport, Stall};
 use num_traits::{Signed, ToPrimitive, Zero};
 
 use crate::catalogue::Kind;
 use crate::numbers::{self, Measure, significant};
 use crate::parts::ports;
+use crate::wording::limit_words;
 
 /// The shaft that a layout is made to turn: that of its first winch or vehicle, else of its first load.
 #[must_use]
@@ -66,6 +67,16 @@ fn multiple(ratio: &Ratio) -> String {
         ratio.numer().to_string()
     } else {
         significant(ratio.to_f64().unwrap_or(f64::NAN))
+    }
+}
+
+/// What ends a pull, by name where one element does: `belt slips`.
+#[must_use]
+pub fn limit_of(stall: &Stall) -> String {
+    match (&stall.limiting, stall.limit) {
+        (Some(id), Limit::Slip) => format!("{id} slips"),
+        (Some(id), Limit::Tooth) => format!("teeth of {id} give way"),
+        (_, limit) => limit_words(limit).to_owned(),
     }
 }
 

@@ -1,12 +1,12 @@
 //! The title block: the result of the sheet in a few rows.
 
 use layshaft_layout::{ElementKind, Id, Layout};
-use layshaft_report::{PositionReport, Report, State};
+use layshaft_report::{Holding, PositionReport, Report, Stall, State};
 
 use crate::numbers::{self, RatioText};
-use crate::summary::{output_shaft, pull, ratio_of, speed_of};
+use crate::summary::{limit_of, output_shaft, pull, ratio_of, speed_of};
 use crate::table::Cell;
-use crate::wording::{limit_words, state_words};
+use crate::wording::state_words;
 
 /// The title block.
 #[derive(Clone, Debug, PartialEq)]
@@ -66,13 +66,9 @@ fn rows(layout: &Layout, result: &PositionReport) -> Vec<BlockRow> {
             also: line.map_or_else(String::new, |line| numbers::line_speed(line).text()),
         });
     }
-    if let Some(stall) = &result.stall {
-        rows.push(BlockRow {
-            label: if stall.slope.is_some() { "Climbs" } else { "Pulls" },
-            value: Cell::Number(pull(stall).1),
-            also: format!("until {}", limit_words(stall.limit)),
-        });
-    }
+    rows.extend(result.stall.as_ref().map(|stall| pull_row(stall, ["Pulls, moving", "Climbs, moving"])));
+    rows.extend(result.start.as_ref().map(|start| pull_row(start, ["Pulls, from rest", "Climbs, from rest"])));
+    rows.extend(result.holding.as_ref().map(holding_row));
     if let Some(share) = result.efficiency {
         rows.push(BlockRow {
             label: "Efficiency",
@@ -95,6 +91,28 @@ fn rows(layout: &Layout, result: &PositionReport) -> Vec<BlockRow> {
         });
     }
     rows
+}
+
+/// How much can be pulled, and what gives first; the second label is for slopes.
+fn pull_row(stall: &Stall, [pulls, climbs]: [&'static str; 2]) -> BlockRow {
+    BlockRow {
+        label: if stall.slope.is_some() { climbs } else { pulls },
+        value: Cell::Number(pull(stall).1),
+        also: format!("until {}", limit_of(stall)),
+    }
+}
+
+/// What becomes of the load when the motor is switched off.
+fn holding_row(holding: &Holding) -> BlockRow {
+    let also = match holding.needed {
+        Some(needed) if !holding.holds => format!("{} would hold", numbers::torque(needed).text()),
+        _ => String::new(),
+    };
+    BlockRow {
+        label: "Motor off",
+        value: Cell::Text(if holding.holds { "it holds" } else { "it runs back" }.to_owned()),
+        also,
+    }
 }
 
 fn ratio_row(ratio: &RatioText) -> BlockRow {

@@ -3,10 +3,11 @@
 use std::rc::Rc;
 
 use layshaft_editor::{Action, Details, Input, Target};
-use layshaft_layout::Id;
+use layshaft_layout::{Id, Layout};
 use yew::prelude::*;
 
 use super::field_row::FieldRow;
+use super::measured_points::MeasuredPoints;
 use super::results_list::ResultsList;
 use crate::hooks::{Bench, use_bench};
 
@@ -15,6 +16,8 @@ use crate::hooks::{Bench, use_bench};
 pub struct DetailsPanelProps {
     /// What is shown; none on a bench without anything.
     pub details: Option<Rc<Details>>,
+    /// The layout that they are of.
+    pub layout: Rc<Layout>,
 }
 
 /// Results first, since they are what one looks for; then what can be changed.
@@ -33,9 +36,23 @@ pub fn DetailsPanel(props: &DetailsPanelProps) -> Html {
             <div class="fields">
                 { for details.fields.iter().map(|field| html! { <FieldRow key={field.field.key()} field={field.clone()} /> }) }
             </div>
+            if let Some(motor) = &details.measured { <MeasuredPoints key={motor.as_str()} motor={motor.clone()} layout={props.layout.clone()} /> }
+            if !details.seldom.is_empty() { { seldom(details) } }
             { for details.cautions.iter().map(|caution| html! { <p class="caution">{ *caution }</p> }) }
             { commands(&bench, &details.target) }
         </div>
+    }
+}
+
+/// Fields that most builders leave as they are.
+fn seldom(details: &Details) -> Html {
+    html! {
+        <details class="fold">
+            <summary>{ "More fields" }</summary>
+            <div class="fields">
+                { for details.seldom.iter().map(|field| html! { <FieldRow key={field.field.key()} field={field.clone()} /> }) }
+            </div>
+        </details>
     }
 }
 

@@ -5,6 +5,7 @@ use std::rc::Rc;
 use layshaft_editor::scene::{ElementItem, Emphasis, Pace, Wire};
 use yew::prelude::*;
 
+use super::mark_view::MarkView;
 use super::ribbon_view::RibbonView;
 use super::scene_view::emphasis_class;
 use super::symbol_view::SymbolView;
@@ -74,16 +75,17 @@ pub fn ElementView(props: &ElementViewProps) -> Html {
         item.open.then_some("is-open"),
         item.in_loop.then_some("is-loop")
     );
-    let place = format!(
-        "translate({} {}) rotate({})",
-        item.at.x, item.at.y, item.angle_deg
-    );
+    let place = format!("translate({} {})", item.at.x, item.at.y);
+    let turn = format!("rotate({})", item.angle_deg);
     let (x, y) = item.symbol.half;
     html! {
         <g id={item.key.clone()} {class} role="button" aria-label={item.spoken.clone()} tabindex={if props.is_stop { "0" } else { "-1" }}
             aria-pressed={is_pressed(emphasis_class(item.emphasis))} transform={place}>
-            <path class="ground" d={format!("M-{x} -{y}H{x}V{y}H-{x}Z")} />
-            <g transform="translate(-24 -16)"><SymbolView symbol={item.symbol} /></g>
+            <g transform={turn}>
+                <path class="ground" d={format!("M-{x} -{y}H{x}V{y}H-{x}Z")} />
+                <g transform="translate(-24 -16)"><SymbolView symbol={item.symbol} /></g>
+            </g>
+            if let Some((mark, from_centre)) = item.mark { <MarkView {mark} at={from_centre} /> }
         </g>
     }
 }

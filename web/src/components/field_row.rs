@@ -32,7 +32,7 @@ pub fn FieldRow(props: &FieldRowProps) -> Html {
                 if !field.unit.is_empty() { <span class="unit" aria-hidden="true">{ field.unit }</span> }
             </div>
             if let Some(problem) = &field.problem { <p class="field-problem" id={problem_id} role="alert">{ problem }</p> }
-            if !field.hint.is_empty() { <p class="field-hint" id={hint_id}>{ field.hint }</p> }
+            if !field.hint.is_empty() { <p class="field-hint" id={hint_id}>{ &*field.hint }</p> }
         </div>
     }
 }

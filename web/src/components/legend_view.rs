@@ -3,7 +3,10 @@
 use std::rc::Rc;
 
 use layshaft_editor::legend::{Legend, PowerScale, Sign};
+use layshaft_editor::Point;
 use yew::prelude::*;
+
+use super::mark_view::MarkView;
 
 /// Properties of [`LegendView`].
 #[derive(Properties, PartialEq)]
@@ -54,6 +57,7 @@ fn sample(sign: Sign) -> Html {
             html! { <><circle class="rim" cx="17" cy="-3" r="6" /><path class="hatching" d="M8 5H26M8 5l-4 5M14 5l-4 5M20 5l-4 5M26 5l-4 5" /></> }
         }
         Sign::Free => html! { <circle class="rim is-broken" cx="17" r="8" /> },
+        Sign::Mark(mark) => html! { <MarkView {mark} at={Point::new(17.0, 0.0)} /> },
         Sign::Open => html! { <path class="wire is-broken" d="M0 0H34" /> },
     };
     html! { <svg viewBox="0 -12 34 24" aria-hidden="true" class="legend-sample">{ shapes }</svg> }

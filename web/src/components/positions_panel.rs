@@ -15,6 +15,8 @@ use crate::hooks::use_bench;
 pub struct PositionsPanelProps {
     /// Results of all positions.
     pub comparison: Rc<Table>,
+    /// Other ways in which what can let go could stand in the position shown.
+    pub others: Vec<String>,
     /// What is engaged where.
     pub plan: Rc<Plan>,
 }
@@ -27,6 +29,11 @@ pub fn PositionsPanel(props: &PositionsPanelProps) -> Html {
     html! {
         <>
             <TableView table={props.comparison.clone()} />
+            if !props.others.is_empty() {
+                <h3 class="panel-heading">{ "Other states that fit" }</h3>
+                <p class="quiet">{ "In the position shown, forces also balance if:" }</p>
+                <ul class="other-states">{ for props.others.iter().map(|other| html! { <li>{ other }</li> }) }</ul>
+            }
             <h3 class="panel-heading">{ "Engaged in each position" }</h3>
             if !has_switches {
                 <p class="quiet">{ "There is no clutch and no brake on the bench. Place one, and each position says whether it is engaged." }</p>

@@ -49,13 +49,13 @@ pub fn Side(props: &SideProps) -> Html {
 fn contents(props: &SideProps) -> Html {
     let session = props.store.session();
     match props.panel {
-        Panel::Details => html! { <DetailsPanel details={session.details().map(Rc::new)} /> },
+        Panel::Details => html! { <DetailsPanel details={session.details().map(Rc::new)} layout={session.layout().clone()} /> },
         Panel::Ledger => html! { <LedgerPanel table={session.ledger().map(Rc::new)} /> },
         Panel::Working => {
             html! { <WorkingPanel sheet={session.working().map(Rc::new)} hides_answers={session.hides_answers()} /> }
         }
         Panel::Positions => html! {
-            <PositionsPanel comparison={Rc::new(session.comparison())}
+            <PositionsPanel comparison={Rc::new(session.comparison())} others={session.other_states()}
                 plan={Rc::new(engagement::engagement(session.layout(), session.position()))} />
         },
         Panel::Layouts => html! { <LayoutsPanel /> },

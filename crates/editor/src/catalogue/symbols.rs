@@ -1,7 +1,9 @@
 //! Line drawings of the kinds, 48 × 32 with the centre at (24, 16).
 //!
 //! Own drawings after the descriptions of ISO 3952 (kinematic diagrams): pitch circles as thin chain lines, a worm as
-//! a rectangle with inclined strokes, a clutch as two facing bars with teeth, the frame as short hatched strokes.
+//! a rectangle with inclined strokes, friction wheels as plain rectangles that touch, a clutch as two facing bars: with
+//! teeth, with the arrow head of its driving sense, with balls that give way, or with a spring and its scale; the frame as
+//! short hatched strokes.
 
 use crate::scene::Symbol;
 
@@ -140,28 +142,28 @@ pub const VEHICLE: Symbol = Symbol {
 };
 
 pub const FRICTION_WHEEL: Symbol = Symbol {
-    thick: "M6 16a7 7 0 1 0 14 0a7 7 0 1 0 -14 0M20 16a11 11 0 1 0 22 0a11 11 0 1 0 -22 0",
-    thin: "M13 13v6M10 16h6M31 13v6M28 16h6",
-    half: (20, 13),
+    thick: "M17 3H31V12H17ZM17 12H31V29H17Z",
+    thin: "M4 7.5H17M31 20.5H44",
+    half: (22, 15),
     ..NONE
 };
 
 pub const ONE_WAY: Symbol = Symbol {
-    thick: "M4 16H18M44 16H30M18 6V26M30 6V26M18 10h7M30 22h-7",
-    thin: "M20 26l8 -10l-8 0M28 6l-8 10",
-    half: (21, 11),
+    thick: "M4 16H15M44 16H33M15 5V27M33 5V27M19 10L29 16L19 22Z",
+    half: (22, 13),
     ..NONE
 };
 
 pub const SLIP_CLUTCH: Symbol = Symbol {
-    thick: "M4 16H18M44 16H30M18 6V26M22 6V26M26 6V26M30 6V26",
-    half: (21, 11),
+    thick: "M4 16H17M44 16H31M17 5V27M31 5V27",
+    thin: "M20.5 10.5a3.5 3.5 0 1 0 7 0a3.5 3.5 0 1 0 -7 0M20.5 21.5a3.5 3.5 0 1 0 7 0a3.5 3.5 0 1 0 -7 0",
+    half: (22, 13),
     ..NONE
 };
 
 pub const TORQUE_SWITCH: Symbol = Symbol {
-    thick: "M4 16H14M44 16H34M14 6V26M34 6V26",
-    thin: "M14 16l3 -5l4 10l4 -10l4 10l3 -5h2M20 3h8l-3 -2M28 3l-3 2",
-    half: (21, 14),
+    thick: "M4 20H12M44 20H36M12 12V28M36 12V28M24 13L21 7H27Z",
+    thin: "M12 20h3l2 -4l4 8l4 -8l4 8l2 -4h5M12 4H36M12 4v4M18 4v2.5M30 4v2.5M36 4v4",
+    half: (22, 15),
     ..NONE
 };

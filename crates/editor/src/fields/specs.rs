@@ -1,6 +1,7 @@
 //! Which fields a thing has: path in the file, label, unit, hint, and how each is edited.
 
 mod ends;
+mod holds;
 mod joints;
 
 use layshaft_layout::ElementKind;
@@ -17,6 +18,15 @@ pub struct Spec {
     pub hint: &'static str,
     /// How it is edited.
     pub edit: Edit,
+    /// Whether it stands in the fold for what most builders leave as it is.
+    pub seldom: bool,
+}
+
+impl Spec {
+    /// Puts it into the fold.
+    fn seldom(self) -> Self {
+        Self { seldom: true, ..self }
+    }
 }
 
 /// How a field is edited.
@@ -43,6 +53,14 @@ pub enum Edit {
     Toggle,
     /// A name.
     Name,
+    /// Materials of two surfaces.
+    MaterialPair,
+    /// Material of a gear.
+    Material,
+    /// A shift position.
+    Position,
+    /// Two numbers side by side: `16; 10`. Where the file has an object instead of a list, their names in it.
+    Two(Option<[&'static str; 2]>),
 }
 
 /// What may stand instead of a shaft.
@@ -62,6 +80,7 @@ fn spec(path: &str, label: &str, hint: &'static str, edit: Edit) -> Spec {
         label: label.to_owned(),
         hint,
         edit,
+        seldom: false,
     }
 }
 
@@ -106,7 +125,63 @@ fn efficiency(hint: &'static str) -> Spec {
 }
 
 const PAIR_LOSS: &str = "Power out over power in, such as 0.9 or 90 %; left empty it is lossless";
+const TEETH_LOSS: &str = "Power out over power in, such as 0.9 or 90 %; left empty, materials or friction below decide";
 const BASIC_LOSS: &str = "With the carrier held, such as 0.92; left empty it is lossless";
+const SET_LOSS: &str = "With the carrier held, such as 0.92; left empty, materials or friction below decide";
+
+/// Where the loss of gears comes from: typed, from materials, or from a friction.
+fn tooth_loss(hint: &'static str) -> Vec<Spec> {
+    vec![
+        efficiency(hint),
+        spec(
+            "material_pair",
+            "Materials",
+            "Instead of an efficiency: what the teeth are made of, and whether they are greased",
+            Edit::MaterialPair,
+        ),
+        spec(
+            "friction",
+            "Tooth friction",
+            "Instead of both: the coefficient, such as 0.2 for dry plastic",
+            number(QuantityKind::Plain, "", 0.01, true),
+        )
+        .seldom(),
+    ]
+}
+
+/// Loss of the meshes of a set, with the pins of its planets.
+fn set_loss() -> Vec<Spec> {
+    let mut fields = tooth_loss(SET_LOSS);
+    fields.push(
+        spec(
+            "pin_friction",
+            "Friction of planet pins",
+            "Counts where no efficiency is typed; 0 for none",
+            number(QuantityKind::Plain, "", 0.01, false),
+        )
+        .seldom(),
+    );
+    fields.push(
+        spec(
+            "pin_ratio",
+            "Pin over planet",
+            "Radius of a pin over pitch radius of its planet",
+            number(QuantityKind::Share, "", 0.05, false),
+        )
+        .seldom(),
+    );
+    fields
+}
+
+fn pretension() -> Spec {
+    spec(
+        "pretension_n",
+        "Pull at rest",
+        "In each strand; it loads plain bearings",
+        number(QuantityKind::Force, "N", 1.0, false),
+    )
+    .seldom()
+}
 
 /// Fields of a shaft.
 #[must_use]
@@ -138,6 +213,28 @@ pub fn of_shaft() -> Vec<Spec> {
             "Radius at which its plain bearings rub",
             number(QuantityKind::Length, "mm", 0.5, false),
         ),
+        spec(
+            "overhang",
+            "Overhang",
+            "Load of the bearings over load applied: 1 where it sits between them, more where it sticks out",
+            number(QuantityKind::Plain, "", 0.1, false),
+        )
+        .seldom(),
+        spec(
+            "inertia_kgm2",
+            "Moment of inertia",
+            "Of the shaft with its gears; counts in runs only",
+            number(QuantityKind::Plain, "kg·m²", 1e-5, false),
+        )
+        .seldom(),
+        spec(
+            "axis_mm",
+            "Place of its axis, mm",
+            "Two numbers, x and y seen along the shafts, such as 0; 24; then forces on its bearings are added with their \
+             directions",
+            Edit::Two(None),
+        )
+        .seldom(),
     ]
 }
 
@@ -160,37 +257,24 @@ fn own(kind: &ElementKind) -> Vec<Spec> {
         ElementKind::Chain(_) => [
             joints::teeth_pair("sprocket"),
             ends(),
-            vec![efficiency(PAIR_LOSS)],
+            joints::chain_extras(),
         ]
         .concat(),
         ElementKind::Belt(_) => joints::belt(),
         ElementKind::FrictionWheel(_) => joints::friction_wheel(),
         ElementKind::Worm(_) => joints::worm(),
-        ElementKind::Differential(_) => vec![
-            shaft("sides.0", "First side"),
-            shaft("sides.1", "Second side"),
-            shaft("carrier", "Carrier"),
-            efficiency(BASIC_LOSS),
-        ],
+        ElementKind::Differential(_) => joints::differential(),
         ElementKind::Planetary(_) => joints::planetary(),
         ElementKind::Stepped(set) => joints::stepped(&set.ratio),
         ElementKind::Clutch(_) => ends(),
-        ElementKind::Brake(_) => vec![
-            joints::torque_limit(
-                "limit_nm",
-                "Torque limit",
-                "The most it holds; left empty: as much as is needed",
-                true,
-            ),
-            end_shaft("shaft"),
-        ],
-        ElementKind::OneWay(_) => joints::one_way(),
-        ElementKind::SlipClutch(_) => joints::slip_clutch(),
-        ElementKind::TorqueSwitch(_) => joints::torque_switch(),
+        ElementKind::Brake(_) => holds::brake(),
+        ElementKind::OneWay(_) => holds::one_way(),
+        ElementKind::SlipClutch(_) => holds::slip_clutch(),
+        ElementKind::TorqueSwitch(_) => holds::torque_switch(),
         ElementKind::Motor(_) => ends::motor(),
         ElementKind::Crank(_) => ends::crank(),
         ElementKind::Load(_) => ends::load(),
-        ElementKind::Vehicle(vehicle) => ends::vehicle(vehicle.shafts.len()),
+        ElementKind::Vehicle(vehicle) => ends::vehicle(vehicle),
         ElementKind::Winch(winch) => ends::winch(winch.load),
     }
 }

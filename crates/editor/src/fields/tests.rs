@@ -57,6 +57,53 @@ fn a_vehicle_takes_and_loses_driven_wheels() {
 }
 
 #[test]
+fn materials_show_their_range_and_what_stands_behind_it() {
+    let mut layout = hoist();
+    let field = FieldRef::element(&Id::from("g"), "material_pair");
+    let command = edit(&layout, &field, "acetal-acetal-dry").expect("a known pair");
+    layout.apply(&command).expect("sound");
+    let told = told_of_materials(&layout);
+    assert!(
+        told.contains("0.21 to 0.35") && told.contains("handbook range, from memory") && told.contains("VDI 2736"),
+        "{told}"
+    );
+    // Choosing materials was enough: the efficiency made way.
+    assert_eq!(current_text(&layout, &FieldRef::element(&Id::from("g"), "efficiency")), "");
+}
+
+#[test]
+fn gears_without_a_loss_say_that_the_layout_s_materials_count() {
+    let mut layout = hoist();
+    for (field, text) in [
+        (FieldRef::element(&Id::from("g"), "efficiency"), ""),
+        (
+            FieldRef {
+                target: Target::Layout,
+                path: "material_pair".to_owned(),
+            },
+            "nylon-steel-greased",
+        ),
+    ] {
+        let command = edit(&layout, &field, text).expect("a sound change");
+        layout.apply(&command).expect("edit has tried it");
+    }
+    let told = told_of_materials(&layout);
+    assert!(told.starts_with("The layout says Nylon on steel, greased."), "{told}");
+}
+
+fn told_of_materials(layout: &Layout) -> String {
+    let input = DetailsInput {
+        layout,
+        position: None,
+        editing: None,
+        hide_answers: false,
+    };
+    let details = details(input, &Target::Element(Id::from("g"))).expect("it is there");
+    let field = details.fields.iter().find(|field| field.field.path == "material_pair");
+    field.expect("a mesh has it").hint.to_string()
+}
+
+#[test]
 fn a_bad_entry_is_answered_in_a_sentence() {
     check("g", "teeth.0", "0", Err("A gear needs at least 1 tooth, got 0."));
     check(
@@ -104,7 +151,7 @@ fn every_field_that_is_shown_can_be_set_to_what_it_shows() {
             hide_answers: false,
         };
         let details = details(input, &Target::Element(Id::from("x"))).expect("it is there");
-        for field in details.fields {
+        for field in details.fields.into_iter().chain(details.seldom) {
             let outcome = edit(&layout, &field.field, &field.text);
             assert!(
                 outcome.is_ok(),

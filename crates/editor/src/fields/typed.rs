@@ -39,6 +39,8 @@ fn layout_command(layout: &Layout, path: &str, text: &str) -> Result<Command, St
         "drive" if text.is_empty() => Ok(Command::SetDrive(None)),
         "drive" if layout.shaft(&Id::from(text)).is_some() => Ok(Command::SetDrive(Some(Id::from(text)))),
         "drive" => Err(format!("No shaft is called {text}. Choose one of the list.")),
+        "material_pair" if text.is_empty() => Ok(Command::SetMaterialPair(None)),
+        "material_pair" => Ok(Command::SetMaterialPair(Some(text.to_owned()))),
         _ => Err(format!("There is no field {path} here.")),
     }
 }
@@ -75,6 +77,8 @@ fn file_text(spec: Option<&Spec>, text: &str) -> Result<String, String> {
         Some(Edit::Number {
             quantity, unit, step, ..
         }) => number(text, *quantity, unit, *step),
+        Some(Edit::Two(_)) if text.is_empty() => Ok(String::new()),
+        Some(Edit::Two(names)) => two_numbers(text, *names),
         _ => Ok(text.to_owned()),
     }
 }
@@ -116,7 +120,28 @@ fn whole_number(text: &str) -> Result<String, String> {
     })
 }
 
-fn number(text: &str, quantity: QuantityKind, unit: &str, step: f64) -> Result<String, String> {
+/// Two numbers as a list or an object of the file. They stand apart by a semicolon, a space, or a comma and a space, since
+/// a comma alone may be a decimal one.
+fn two_numbers(text: &str, names: Option<[&str; 2]>) -> Result<String, String> {
+    let parts: Vec<&str> = text
+        .split([';', ' ', '\u{202F}'])
+        .map(|part| part.trim_end_matches(','))
+        .filter(|part| !part.is_empty())
+        .collect();
+    let numbers: Vec<String> = parts.iter().filter_map(|part| plain(part)).collect();
+    match (&numbers[..], parts.len()) {
+        ([one, other], 2) => Ok(match names {
+            Some([first, second]) => format!("{{\"{first}\": {one}, \"{second}\": {other}}}"),
+            None => format!("[{one}, {other}]"),
+        }),
+        _ => Err(format!(
+            "“{text}” is not two numbers. Type two with a semicolon between them, such as 16; 10."
+        )),
+    }
+}
+
+/// A number as the file holds it, from a text that may have a unit.
+pub fn number(text: &str, quantity: QuantityKind, unit: &str, step: f64) -> Result<String, String> {
     let example = format!("{} {unit}", step * 10.0);
     let example = example.trim();
     if text.is_empty() {
@@ -191,6 +216,20 @@ mod tests {
         ] {
             assert_eq!(plain(typed).as_deref(), Some(file), "{typed}");
         }
+    }
+
+    #[test]
+    fn two_numbers_are_told_apart_whatever_stands_between() {
+        for text in ["16; 10", "16 10", "16, 10", "16;10"] {
+            assert_eq!(two_numbers(text, None), Ok("[16, 10]".to_owned()), "{text}");
+        }
+        assert_eq!(two_numbers("1,5; −2", None), Ok("[1.5, -2]".to_owned()));
+        let names = Some(["side", "planet"]);
+        assert_eq!(
+            two_numbers("16; 10", names),
+            Ok(r#"{"side": 16, "planet": 10}"#.to_owned())
+        );
+        assert!(two_numbers("16", None).is_err() && two_numbers("1; 2; 3", None).is_err());
     }
 
     #[test]

@@ -6,14 +6,14 @@ mod spoken;
 pub use given::{shortest, step_ratio};
 pub use spoken::{element_spoken, shaft_spoken};
 
-use layshaft_layout::{Element, ElementKind, Id};
+use layshaft_layout::{Element, ElementKind, Id, OneWaySense};
 use layshaft_report::{ElementResult, Mode, PortResult, PositionReport, ShaftResult};
 
 use super::items::{RunContent, Standing};
 use super::text::{Letters, Lines, answer, ratio};
 use crate::numbers::{self, RatioText};
 use crate::parts::ports;
-use given::given;
+use given::{given, limits};
 
 /// Which results labels show.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -129,16 +129,10 @@ pub fn element_lines(element: &Element, result: Option<&ElementResult>, telling:
     let several = ports(&element.kind).len() > 1 && !matches!(element.kind, ElementKind::Vehicle(_));
     let backwards = result.is_some_and(flows_backwards);
     let mut lines = vec![given(element, backwards, telling)];
+    lines.extend(limits(element));
     if let Some(result) = result {
-        if let Some(mode) = result
-            .mode
-            .filter(|_| matches!(element.kind, ElementKind::Clutch(_) | ElementKind::Brake(_)))
-        {
-            lines[0].push(RunContent::Quiet(
-                if mode == Mode::Disengaged { "off" } else { "on" }.to_owned(),
-            ));
-        } else if result.mode == Some(Mode::Held) {
-            lines[0].push(RunContent::Quiet("holds".to_owned()));
+        if let Some(words) = result.mode.filter(|_| !telling.hide).and_then(|mode| standing(element, mode)) {
+            lines[0].push(RunContent::Quiet(words.to_owned()));
         } else if result.ports.len() > 2
             && let Some(port) = outlet(result)
             && (telling.shown.speed || telling.shown.torque)
@@ -154,6 +148,28 @@ pub fn element_lines(element: &Element, result: Option<&ElementResult>, telling:
     }
     lines.retain(|line| !line.is_empty());
     lines
+}
+
+/// How an element stands, in the fewest words; none where it stands as everyone expects.
+fn standing(element: &Element, mode: Mode) -> Option<&'static str> {
+    match (&element.kind, mode) {
+        (ElementKind::OneWay(clutch), Mode::Engaged) => Some(drives(clutch.sense)),
+        (ElementKind::SlipClutch(_), Mode::Engaged) => Some("grips"),
+        (ElementKind::Clutch(_) | ElementKind::Brake(_), Mode::Engaged) => Some("on"),
+        (_, Mode::Engaged) => None,
+        (_, Mode::Disengaged) => Some("off"),
+        (_, Mode::Held) => Some("holds"),
+        (_, Mode::Slipping) => Some("slips"),
+        (_, Mode::Overrunning) => Some("overruns"),
+    }
+}
+
+/// Which way round a one-way clutch drives, as the marks of shafts turn.
+const fn drives(sense: OneWaySense) -> &'static str {
+    match sense {
+        OneWaySense::Positive => "drives clockwise",
+        OneWaySense::Negative => "drives anticlockwise",
+    }
 }
 
 /// Whether power goes through a two-port element from its second port to its first.

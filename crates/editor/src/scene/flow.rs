@@ -15,7 +15,7 @@ use layshaft_report::{ElementResult, Mode, PositionReport, ShaftResult, State};
 
 use super::crowd::Crowd;
 use super::describe::{self, Shown, Telling};
-use super::items::{ElementItem, Emphasis, Label, Overlay, RunContent, Scene, ShaftItem, Sliver, Standing};
+use super::items::{ElementItem, Emphasis, Label, Mark, Overlay, RunContent, Scene, ShaftItem, Sliver, Standing};
 use super::pace::Pace;
 use super::place::{SHAFT_RADIUS, SYMBOL, element_places};
 use super::ribbon::Scale;
@@ -100,6 +100,7 @@ struct Joint {
     half: (f64, f64),
     wires: Vec<wires::Run>,
     loss: Option<Sliver>,
+    mark: Option<(Mark, Point)>,
 }
 
 impl<'a> Drawing<'a> {
@@ -153,6 +154,10 @@ impl<'a> Drawing<'a> {
             half,
             wires,
             loss: loss.filter(|_| !self.input.hide_answers),
+            mark: result
+                .and_then(mark)
+                .filter(|_| !self.input.hide_answers)
+                .map(|mark| (mark, Point::new(half.0, -half.1))),
         }
     }
 
@@ -187,6 +192,10 @@ impl<'a> Drawing<'a> {
         }
         for joint in &self.joints {
             crowd.take(Rect::around(joint.at, SYMBOL.0, SYMBOL.1), spread::THING);
+            if let Some((_, from_centre)) = joint.mark {
+                let size = 2.0 * Mark::RADIUS;
+                crowd.take(Rect::around(joint.at + from_centre, size, size), spread::THING);
+            }
             if let Some(loss) = &joint.loss {
                 crowd.take(loss.bounds, spread::THING);
             }
@@ -251,7 +260,9 @@ impl<'a> Drawing<'a> {
             loss: joint.loss.clone(),
             label: Some(label_item),
             loop_tag,
-            open: result.is_some_and(|result| result.mode == Some(Mode::Disengaged)),
+            open: result
+                .is_some_and(|result| matches!(result.mode, Some(Mode::Disengaged | Mode::Overrunning))),
+            mark: joint.mark,
             in_loop: joint.wires.iter().any(|run| run.looped),
             emphasis: self.emphasis(&target),
         }
@@ -269,6 +280,16 @@ impl<'a> Drawing<'a> {
         let letters = self.input.shown.letters;
         let (bounds, leader) = spread::settle(crowd, at, half, text::room(&lines, letters), below);
         text::set(lines, target, "label", bounds, leader, letters)
+    }
+}
+
+/// How an element stands, where that is worth a mark.
+const fn mark(result: &ElementResult) -> Option<Mark> {
+    match result.mode {
+        Some(Mode::Held) => Some(Mark::Holds),
+        Some(Mode::Slipping) => Some(Mark::Slips),
+        Some(Mode::Overrunning) => Some(Mark::Overruns),
+        Some(Mode::Engaged | Mode::Disengaged) | None => None,
     }
 }
 

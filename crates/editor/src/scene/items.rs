@@ -130,12 +130,40 @@ pub struct ElementItem {
     pub label: Option<Label>,
     /// The mark of circulating power, drawn beside the symbol.
     pub loop_tag: Option<Label>,
-    /// A clutch or brake that is off in this position: drawn thin and open.
+    /// What hands nothing on in this position, off or overrunning: drawn thin and open.
     pub open: bool,
+    /// How it stands where that is worth a mark, and the mark's place from the centre.
+    pub mark: Option<(Mark, Point)>,
     /// Part of a loop of circulating power: ribbons with doubled edges.
     pub in_loop: bool,
     /// How much it stands out.
     pub emphasis: Emphasis,
+}
+
+/// How an element stands, as a mark at its symbol.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mark {
+    /// It holds by its own friction.
+    Holds,
+    /// It slips at its limit.
+    Slips,
+    /// What it drives runs ahead of it.
+    Overruns,
+}
+
+impl Mark {
+    /// Radius of the circle that it is drawn in.
+    pub const RADIUS: f64 = 9.0;
+
+    /// The mark as a path round (0, 0): the frame's strokes under a stem, a wave, two chevrons.
+    #[must_use]
+    pub const fn path(self) -> &'static str {
+        match self {
+            Self::Holds => "M0 -6V2M-5.5 2H5.5M-3 2l-2.5 3.5M1 2l-2.5 3.5M5 2l-2.5 3.5",
+            Self::Slips => "M-6 0q3 -6 6 0t6 0",
+            Self::Overruns => "M-5 -4l4 4l-4 4M0.5 -4l4 4l-4 4",
+        }
+    }
 }
 
 /// Line drawing of a kind in a box of 48 × 32 with its centre at (24, 16).

@@ -1,6 +1,6 @@
 //! Fields of sources and loads.
 
-use layshaft_layout::WinchLoad;
+use layshaft_layout::{DrivenAxles, Vehicle, WinchLoad};
 use layshaft_quantity::QuantityKind;
 
 use super::{Edit, Instead, Spec, count, end_shaft, number, spec};
@@ -52,7 +52,37 @@ pub fn motor() -> Vec<Spec> {
             number(QuantityKind::Resistance, "Ω", 0.1, false),
         ),
         end_shaft("shaft"),
+        plain("battery_mah", "Battery", "Its charge; left empty: not known", "mAh", 100.0, true),
+        plain(
+            "heat_limit_w",
+            "Heat it stands",
+            "What it can lose for long; left empty: not known",
+            "W",
+            1.0,
+            true,
+        ),
+        plain(
+            "winding_c",
+            "Winding",
+            "Its temperature; the data sheet is for 20 °C, and a hot motor pulls less",
+            "°C",
+            10.0,
+            false,
+        ),
+        plain(
+            "rotor_kgm2",
+            "Inertia of the rotor",
+            "As felt at this shaft; counts in runs only",
+            "kg·m²",
+            1e-6,
+            false,
+        ),
     ]
+}
+
+/// A number without units to choose from, in the fold.
+fn plain(path: &str, label: &str, hint: &'static str, unit: &'static str, step: f64, optional: bool) -> Spec {
+    spec(path, label, hint, number(QuantityKind::Plain, unit, step, optional)).seldom()
 }
 
 pub fn crank() -> Vec<Spec> {
@@ -74,7 +104,7 @@ pub fn crank() -> Vec<Spec> {
 }
 
 pub fn load() -> Vec<Spec> {
-    let plain = |unit, step| number(QuantityKind::Plain, unit, step, false);
+    let drag = |unit, step| number(QuantityKind::Plain, unit, step, false);
     vec![
         spec(
             "torque_nm",
@@ -86,15 +116,23 @@ pub fn load() -> Vec<Spec> {
             "viscous_nms",
             "Viscous",
             "Torque for one radian a second",
-            plain("N·m·s", 0.001),
+            drag("N·m·s", 0.001),
         ),
         spec(
             "fan_nms2",
             "Fan",
             "Torque for the square of one radian a second",
-            plain("N·m·s²", 0.0001),
+            drag("N·m·s²", 0.0001),
         ),
         end_shaft("shaft"),
+        plain(
+            "inertia_kgm2",
+            "Moment of inertia",
+            "Counts in runs only",
+            "kg·m²",
+            1e-5,
+            false,
+        ),
     ]
 }
 
@@ -135,7 +173,40 @@ pub fn winch(load: WinchLoad) -> Vec<Spec> {
     ]
 }
 
-pub fn vehicle(wheel_shafts: usize) -> Vec<Spec> {
+/// Where the weight of a vehicle sits, and how its axles share the torque.
+fn stance(driven: DrivenAxles) -> Vec<Spec> {
+    const AXLES: &[(&str, &str)] = &[("all", "All"), ("rear", "Rear"), ("front", "Front")];
+    let length = |path: &str, label: &str, hint| {
+        spec(path, label, hint, number(QuantityKind::Length, "mm", 5.0, true)).seldom()
+    };
+    let mut fields = vec![
+        spec("driven", "Driven axles", "For grip and tipping", Edit::Choice(AXLES)).seldom(),
+        length("wheelbase_mm", "Wheelbase", "Between the axles; left empty: not known"),
+        length(
+            "cg_height_mm",
+            "Height of the weight",
+            "Of the centre of gravity over the ground; left empty: not known",
+        ),
+        length(
+            "cg_from_rear_mm",
+            "Weight before the rear axle",
+            "Of the centre of gravity; left empty: not known",
+        ),
+    ];
+    if driven == DrivenAxles::All {
+        let share = spec(
+            "rear_share",
+            "Rear share of the torque",
+            "What an open centre differential gives the rear axle, such as 0.5; left empty: axles joined rigidly",
+            number(QuantityKind::Share, "", 0.05, true),
+        );
+        fields.insert(1, share.seldom());
+    }
+    fields
+}
+
+pub fn vehicle(vehicle: &Vehicle) -> Vec<Spec> {
+    let wheel_shafts = vehicle.shafts.len();
     let length = |optional| number(QuantityKind::Length, "mm", 5.0, optional);
     let mut fields = vec![
         spec(
@@ -191,5 +262,6 @@ pub fn vehicle(wheel_shafts: usize) -> Vec<Spec> {
         };
         fields.push(spec(&format!("shafts.{n}"), &label, hint, Edit::Shaft(instead)));
     }
+    fields.extend(stance(vehicle.driven));
     fields
 }

@@ -1,9 +1,13 @@
-//! Fields of elements that join shafts: gears, belts, worms, planetary sets.
+//! Fields of elements that join shafts: gears, belts, friction wheels, worms, planetary sets.
 
 use layshaft_layout::{MeshForm, SteppedRatio};
 use layshaft_quantity::QuantityKind;
 
-use super::{BASIC_LOSS, Edit, PAIR_LOSS, Spec, count, efficiency, ends, number, shaft, spec};
+use super::holds::torque_limit;
+use super::{
+    BASIC_LOSS, Edit, PAIR_LOSS, Spec, TEETH_LOSS, count, efficiency, ends, number, pretension, set_loss, shaft, spec,
+    tooth_loss,
+};
 
 pub fn teeth_pair(what: &str) -> Vec<Spec> {
     vec![
@@ -46,25 +50,65 @@ pub fn mesh(form: MeshForm) -> Vec<Spec> {
         ));
     }
     fields.extend(ends());
-    fields.push(efficiency(PAIR_LOSS));
-    fields.push(spec(
-        "friction",
-        "Tooth friction",
-        "Instead of an efficiency: the coefficient, such as 0.2 for dry plastic",
-        number(QuantityKind::Plain, "", 0.01, true),
-    ));
-    fields.push(spec(
-        "module_mm",
-        "Module",
-        "Pitch diameter over tooth count",
-        number(QuantityKind::Length, "mm", 0.1, true),
-    ));
-    fields.push(spec(
-        "pressure_angle_deg",
-        "Pressure angle",
-        "20° for nearly all gears made today",
-        number(QuantityKind::Angle, "°", 0.5, false),
-    ));
+    fields.extend(tooth_loss(TEETH_LOSS));
+    fields.extend([
+        length(
+            "module_mm",
+            "Module",
+            "Pitch diameter over tooth count; with a width, teeth get a strength",
+        ),
+        length("width_mm", "Face width", "Of the narrower gear"),
+        spec(
+            "material",
+            "Material of the weaker gear",
+            "For the strength of its teeth",
+            Edit::Material,
+        )
+        .seldom(),
+        torque_limit(
+            "skip_nm",
+            "Teeth skip at",
+            "Torque at the first shaft as you measured it; left empty: not known",
+            true,
+        )
+        .seldom(),
+        spec(
+            "pressure_angle_deg",
+            "Pressure angle",
+            "20° for nearly all gears made today",
+            number(QuantityKind::Angle, "°", 0.5, false),
+        )
+        .seldom(),
+    ]);
+    fields
+}
+
+fn length(path: &str, label: &str, hint: &'static str) -> Spec {
+    spec(path, label, hint, number(QuantityKind::Length, "mm", 0.5, true)).seldom()
+}
+
+pub fn chain_extras() -> Vec<Spec> {
+    vec![
+        efficiency(PAIR_LOSS),
+        length("pitch_mm", "Pitch", "Of the chain; with it, its pull loads plain bearings"),
+        pretension(),
+    ]
+}
+
+pub fn differential() -> Vec<Spec> {
+    let mut fields = vec![
+        shaft("sides.0", "First side"),
+        shaft("sides.1", "Second side"),
+        shaft("carrier", "Carrier"),
+    ];
+    fields.extend(set_loss());
+    let teeth = spec(
+        "teeth",
+        "Teeth of side and planet",
+        "Two whole numbers, such as 16; 10; needed where the loss comes from materials or friction",
+        Edit::Two(Some(["side", "planet"])),
+    );
+    fields.insert(5, teeth.seldom());
     fields
 }
 
@@ -89,10 +133,21 @@ pub fn belt() -> Vec<Spec> {
             "A crossed belt turns the sense round",
             Edit::Toggle,
         ),
+        slips_at(),
     ];
     fields.extend(ends());
     fields.push(efficiency(PAIR_LOSS));
+    fields.push(pretension());
     fields
+}
+
+fn slips_at() -> Spec {
+    torque_limit(
+        "slip_nm",
+        "Slips at",
+        "Torque at the first shaft; left empty: never",
+        true,
+    )
 }
 
 pub fn friction_wheel() -> Vec<Spec> {
@@ -112,73 +167,17 @@ pub fn friction_wheel() -> Vec<Spec> {
             diameter(),
         ),
         spec("form", "Form", "How the two wheels meet", Edit::Choice(FORMS)),
+        slips_at(),
     ];
     fields.extend(ends());
     fields.push(efficiency(PAIR_LOSS));
-    fields.push(torque_limit(
-        "slip_nm",
-        "Slips at",
-        "Torque at the first shaft; left empty: never",
-        true,
-    ));
-    fields.push(spec(
+    let press = spec(
         "press_n",
         "Pressed with",
         "The force between the wheels, which loads plain bearings",
         number(QuantityKind::Force, "N", 1.0, false),
-    ));
-    fields
-}
-
-/// A torque at which something lets go.
-pub fn torque_limit(path: &str, label: &str, hint: &'static str, optional: bool) -> Spec {
-    spec(
-        path,
-        label,
-        hint,
-        number(QuantityKind::Torque, "N·m", 0.05, optional),
-    )
-}
-
-pub fn one_way() -> Vec<Spec> {
-    const SENSES: &[(&str, &str)] = &[("positive", "Positive"), ("negative", "Negative")];
-    let mut fields = vec![spec(
-        "sense",
-        "Drives",
-        "Which way round the first shaft takes the second along",
-        Edit::Choice(SENSES),
-    )];
-    fields.extend(ends());
-    fields
-}
-
-pub fn slip_clutch() -> Vec<Spec> {
-    let mut fields = vec![torque_limit(
-        "limit_nm",
-        "Slips at",
-        "The most it hands on",
-        false,
-    )];
-    fields.extend(ends());
-    fields
-}
-
-pub fn torque_switch() -> Vec<Spec> {
-    let mut fields = vec![
-        torque_limit(
-            "up_nm",
-            "Shifts above",
-            "Torque through it at which it shifts",
-            false,
-        ),
-        torque_limit(
-            "down_nm",
-            "Back below",
-            "Torque through it at which it shifts back; less than the other",
-            false,
-        ),
-    ];
-    fields.extend(ends());
+    );
+    fields.push(press.seldom());
     fields
 }
 
@@ -213,13 +212,27 @@ pub fn worm() -> Vec<Spec> {
             "Pressure angle",
             "20° for nearly all gears made today",
             angle(0.5),
+        )
+        .seldom(),
+        length("wheel_mm", "Wheel diameter", "Pitch diameter; with it, its forces load plain bearings"),
+        length(
+            "collar_mm",
+            "Thrust collar",
+            "Mean diameter at which the worm rubs endwise; left empty: it does not",
         ),
+        spec(
+            "collar_friction",
+            "Friction of the collar",
+            "Left empty: that of the thread",
+            number(QuantityKind::Plain, "", 0.01, true),
+        )
+        .seldom(),
     ]
 }
 
 pub fn planetary() -> Vec<Spec> {
     const PLANETS: &[(&str, &str)] = &[("single", "Single"), ("double", "In pairs")];
-    vec![
+    let mut fields = vec![
         count("teeth.sun", "Teeth of the sun", "Counted all round"),
         count("teeth.ring", "Teeth of the ring", "Counted all round, inside"),
         spec(
@@ -231,8 +244,16 @@ pub fn planetary() -> Vec<Spec> {
         shaft("sun", "Sun"),
         shaft("ring", "Ring"),
         shaft("carrier", "Carrier"),
-        efficiency(BASIC_LOSS),
-    ]
+    ];
+    fields.extend(set_loss());
+    let count = spec(
+        "count",
+        "How many planets",
+        "Or pairs of planets; left empty: not said",
+        number(QuantityKind::Plain, "", 1.0, true),
+    );
+    fields.push(count.seldom());
+    fields
 }
 
 pub fn stepped(ratio: &SteppedRatio) -> Vec<Spec> {
@@ -273,6 +294,10 @@ pub fn stepped(ratio: &SteppedRatio) -> Vec<Spec> {
         shaft("second", "Second gear"),
         shaft("carrier", "Carrier"),
     ]);
-    fields.push(efficiency(BASIC_LOSS));
+    // Friction needs the tooth counts.
+    match ratio {
+        SteppedRatio::Basic(_) => fields.push(efficiency(BASIC_LOSS)),
+        SteppedRatio::Teeth { .. } => fields.extend(set_loss()),
+    }
     fields
 }

@@ -63,11 +63,14 @@ pub fn given(element: &Element, backwards: bool, telling: Telling<'_>) -> Vec<Ru
         ],
         ElementKind::Stepped(set) => stepped(&set.ratio, field),
         ElementKind::SlipClutch(clutch) => vec![
+            RunContent::Quiet("to".to_owned()),
             field("limit_nm", shortest(clutch.limit_nm), "torque at which it slips"),
             RunContent::Quiet("N·m".to_owned()),
         ],
         ElementKind::TorqueSwitch(switch) => vec![
+            RunContent::Quiet("up".to_owned()),
             field("up_nm", shortest(switch.up_nm), "torque above which it shifts"),
+            RunContent::Quiet("back".to_owned()),
             field(
                 "down_nm",
                 shortest(switch.down_nm),
@@ -114,6 +117,25 @@ pub fn given(element: &Element, backwards: bool, telling: Telling<'_>) -> Vec<Ru
     };
     line.extend(step(step_ratio(&element.kind)));
     line
+}
+
+/// The torque at which a belt, a pair of wheels or a brake slips, where one was given.
+pub fn limits(element: &Element) -> Option<Vec<RunContent>> {
+    let (path, limit) = match &element.kind {
+        ElementKind::Belt(belt) => ("slip_nm", belt.slip_nm?),
+        ElementKind::FrictionWheel(wheels) => ("slip_nm", wheels.slip_nm?),
+        ElementKind::Brake(brake) => ("limit_nm", brake.limit_nm?),
+        _ => return None,
+    };
+    Some(vec![
+        RunContent::Quiet("to".to_owned()),
+        edit(
+            FieldRef::element(&element.id, path),
+            shortest(limit),
+            "torque at which it slips",
+        ),
+        RunContent::Quiet("N·m".to_owned()),
+    ])
 }
 
 fn pair(first: RunContent, second: RunContent, backwards: bool) -> Vec<RunContent> {

@@ -1,6 +1,6 @@
 //! What a screen reader says of shafts and elements.
 
-use layshaft_layout::{Element, ElementKind, Id, WinchLoad};
+use layshaft_layout::{Element, ElementKind, Id, OneWaySense, WinchLoad};
 use layshaft_report::{ElementResult, Mode, ShaftResult};
 
 use super::super::items::Standing;
@@ -59,15 +59,13 @@ fn spoken_numbers(kind: &ElementKind) -> Option<String> {
     Some(match kind {
         ElementKind::Mesh(mesh) => format!("{} to {} teeth", mesh.teeth[0], mesh.teeth[1]),
         ElementKind::Chain(chain) => format!("{} to {} teeth", chain.teeth[0], chain.teeth[1]),
-        ElementKind::Belt(belt) => {
-            format!("{} to {} millimetres", belt.diameters_mm[0], belt.diameters_mm[1])
-        }
-        ElementKind::FrictionWheel(wheels) => {
-            format!(
-                "{} to {} millimetres",
-                wheels.diameters_mm[0], wheels.diameters_mm[1]
-            )
-        }
+        ElementKind::Belt(belt) => diameters(belt.diameters_mm, belt.slip_nm),
+        ElementKind::FrictionWheel(wheels) => diameters(wheels.diameters_mm, wheels.slip_nm),
+        ElementKind::Brake(brake) => format!("slips at {} newton metres", brake.limit_nm?),
+        ElementKind::OneWay(clutch) => match clutch.sense {
+            OneWaySense::Positive => "drives clockwise".to_owned(),
+            OneWaySense::Negative => "drives anticlockwise".to_owned(),
+        },
         ElementKind::SlipClutch(clutch) => format!("slips at {} newton metres", clutch.limit_nm),
         ElementKind::TorqueSwitch(switch) => format!(
             "shifts above {} and back below {} newton metres",
@@ -87,6 +85,11 @@ fn spoken_numbers(kind: &ElementKind) -> Option<String> {
         }
         _ => return None,
     })
+}
+
+fn diameters([first, second]: [f64; 2], slips_at: Option<f64>) -> String {
+    let slips = slips_at.map_or_else(String::new, |torque| format!(", slips at {torque} newton metres"));
+    format!("{first} to {second} millimetres{slips}")
 }
 
 fn spoken_shafts(kind: &ElementKind) -> String {

@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use super::super::items::{ElementItem, ShaftItem, Standing};
+use super::super::items::{ElementItem, Mark, ShaftItem, Standing};
 use super::super::pace::Pace;
 use super::super::ribbon::WIDEST;
 use super::Drawing;
@@ -21,6 +21,10 @@ impl Drawing<'_> {
 
     pub(super) fn legend(&self, shafts: &[Rc<ShaftItem>], elements: &[Rc<ElementItem>]) -> Legend {
         let standing = |standing| shafts.iter().any(|shaft| shaft.standing == standing);
+        let marked = |wanted| {
+            let mut marks = elements.iter().filter_map(|element| element.mark);
+            marks.any(|(mark, _)| mark == wanted)
+        };
         let signs = [
             (
                 !shafts.is_empty(),
@@ -54,10 +58,17 @@ impl Drawing<'_> {
                 "Free: nothing settles its speed",
             ),
             (
-                elements.iter().any(|element| element.open),
+                elements.iter().any(|element| element.open && element.mark.is_none()),
                 Sign::Open,
                 "Off in this position",
             ),
+            (
+                marked(Mark::Overruns),
+                Sign::Mark(Mark::Overruns),
+                "Overruns: what it drives runs ahead",
+            ),
+            (marked(Mark::Slips), Sign::Mark(Mark::Slips), "Slips at its limit"),
+            (marked(Mark::Holds), Sign::Mark(Mark::Holds), "Holds by its friction"),
         ];
         Legend {
             scale: self.scale.map(|scale| PowerScale {
