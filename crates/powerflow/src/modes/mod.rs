@@ -151,11 +151,15 @@ impl<'a> Search<'a> {
         let mut seen = BTreeSet::new();
         let mut open = vec![start];
         let mut stand = Stand::fast(&self.model);
-        // A jam is the answer only where nothing that was tried came free of it.
+        // A jam is the answer where everything that was tried comes back to it.
         let mut jam = None;
-        let mut came_free = false;
+        let mut all_tried = false;
         for _ in 0..steps {
-            let Some(place) = open.pop().filter(|_| self.probes.get() < MOST_PROBES) else {
+            if self.probes.get() >= MOST_PROBES {
+                break;
+            }
+            let Some(place) = open.pop() else {
+                all_tried = true;
                 break;
             };
             if !seen.insert(place.clone()) {
@@ -164,7 +168,6 @@ impl<'a> Search<'a> {
             stand = place.stand.clone();
             let fixes = match trial::look(self, &place) {
                 Found::Trial(trial) => {
-                    came_free = true;
                     let fixes = checks::fixes(self, &place, &trial);
                     if fixes.is_empty() {
                         return Ok(*trial);
@@ -184,7 +187,7 @@ impl<'a> Search<'a> {
             open.extend(fixes.into_iter().rev().map(|fix| fix.apply(&place)));
         }
         let reason = match jam {
-            Some(jam) if !came_free => Reason::Jammed(jam),
+            Some(jam) if all_tried => Reason::Jammed(jam),
             _ => Reason::NoneFound,
         };
         Err(Box::new(Failed { stand, reason }))
