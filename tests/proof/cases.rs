@@ -121,7 +121,7 @@ fn check(case: &Case) -> Vec<String> {
 
 /// A result by its path; `reduction` of a shaft is the inverse of its ratio, as gearboxes are spoken of.
 fn result(results: &Value, path: &str) -> Value {
-    let whole = if path.starts_with("positions.") {
+    let whole = if path.starts_with("positions.") || path.starts_with("shifting.") {
         path.to_owned()
     } else {
         format!("positions.0.{path}")

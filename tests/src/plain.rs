@@ -14,7 +14,18 @@ pub fn plain(report: &Report) -> Value {
         .iter()
         .map(|position| plain_position(position))
         .collect();
-    json!({ "positions": positions })
+    let shifting: Vec<Value> = report.shifting.iter().map(plain_shifting).collect();
+    json!({ "positions": positions, "shifting": shifting })
+}
+
+fn plain_shifting(shifting: &layshaft_report::Shifting) -> Value {
+    let mut map = Map::new();
+    put(&mut map, "switch", Some(shifting.switch.as_str()));
+    put(&mut map, "up_at", shifting.up_at);
+    put(&mut map, "back_at", shifting.back_at);
+    put(&mut map, "hunting", shifting.hunting.map(|loads| loads.to_vec()));
+    put(&mut map, "stalls", shifting.stalls.map(|loads| loads.to_vec()));
+    Value::Object(map)
 }
 
 fn put(map: &mut Map<String, Value>, name: &str, value: Option<impl Into<Value>>) {
