@@ -68,3 +68,19 @@ fn what_is_deleted_comes_back() {
         page.named("button", "shaft s4, ratio one ninth").await.map(drop)
     });
 }
+
+#[test]
+fn a_finding_below_the_headline_is_mended_by_its_button() {
+    journey("repair", async |page| {
+        steps::empty_bench(page).await?;
+        page.press("P").await?;
+        page.named("button", "planetary set").await?;
+        page.script("document.querySelector('.findings-fold').open = true; return null")
+            .await?;
+        page.click("button", "Put a brake on").await?;
+        page.named("button", "brake").await?;
+        page.gone("button", "Put a brake on").await?;
+        page.press("Ctrl+Z").await?;
+        page.named("button", "Put a brake on").await.map(drop)
+    });
+}

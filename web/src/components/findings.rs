@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use layshaft_editor::{Input, Words};
+use layshaft_editor::{Input, Repair, Words};
 use yew::prelude::*;
 
 use super::headline::severity_class;
@@ -20,13 +20,10 @@ pub struct FindingsProps {
 /// What can be mended at once, and the other findings in a fold.
 #[component]
 pub fn Findings(props: &FindingsProps) -> Html {
-    let bench = use_bench();
     let count = props.others.len();
     html! {
         <>
-            if let Some(repair) = &props.first.repair {
-                <button type="button" class="button repair" onclick={bench.on((*repair.input).clone())}>{ &repair.label }</button>
-            }
+            if let Some(repair) = &props.first.repair { <RepairButton repair={Rc::new(repair.clone())} /> }
             { for props.first.cautions.iter().map(|caution| html! { <p class="caution">{ *caution }</p> }) }
             if count > 0 {
                 <details class="findings-fold">
@@ -36,6 +33,7 @@ pub fn Findings(props: &FindingsProps) -> Html {
                             <li class={classes!("finding", severity_class(words.severity))}>
                                 <FindingText words={Rc::new(words.clone())} />
                                 if !words.detail.is_empty() { <p class="quiet">{ &words.detail }</p> }
+                                if let Some(repair) = &words.repair { <RepairButton repair={Rc::new(repair.clone())} /> }
                                 { for words.cautions.iter().map(|caution| html! { <p class="caution">{ *caution }</p> }) }
                             </li>
                         }) }
@@ -44,6 +42,21 @@ pub fn Findings(props: &FindingsProps) -> Html {
             }
         </>
     }
+}
+
+/// Properties of [`RepairButton`].
+#[derive(Properties, PartialEq)]
+pub struct RepairButtonProps {
+    /// What it does.
+    pub repair: Rc<Repair>,
+}
+
+/// Mends what a finding found, as one step of undo.
+#[component]
+pub fn RepairButton(props: &RepairButtonProps) -> Html {
+    let bench = use_bench();
+    let Repair { label, input } = &*props.repair;
+    html! { <button type="button" class="button repair" onclick={bench.on((**input).clone())}>{ label }</button> }
 }
 
 /// Properties of [`FindingText`].

@@ -4,7 +4,7 @@ use layshaft_layout::{Command, Id, Owner};
 use layshaft_quantity::{Length, Torque};
 use layshaft_report::MaterialPair;
 
-use super::{Context, Severity, Words, capital, list};
+use super::{Context, Severity, Words, list};
 use crate::numbers::{self, significant};
 
 pub fn teeth_overloaded(
@@ -125,8 +125,9 @@ pub fn friction_range(at: Context<'_>, pair: &MaterialPair, elements: &[Id]) -> 
     Words::new(
         Severity::Note,
         format!(
-            "{}: friction from {} to {}, {}",
-            capital(&name),
+            "{} {} as {name}: friction {} to {}, {}",
+            list(elements),
+            super::number(elements.len(), "rubs", "rub"),
             significant(pair.friction[0]),
             significant(pair.friction[1]),
             super::losses::standing_words(pair.standing)

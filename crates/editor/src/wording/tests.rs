@@ -313,10 +313,7 @@ fn check_repair(text: &str, code: &str, label: &str) {
     };
     let words = found(&layout).into_iter().next().expect("it is found");
     let repair = words.repair.expect("it offers a change");
-    assert_eq!(
-        repair.label.replace(THIN_SPACE, " ").replace('\u{a0}', " "),
-        label
-    );
+    assert_eq!(repair.label.replace([THIN_SPACE, '\u{a0}'], " "), label);
     let command = match *repair.input {
         Input::Change { command, .. } => *command,
         Input::SetEngaged {

@@ -91,10 +91,7 @@ fn planets(id: &Id, set: &Planetary) -> Vec<FindingKind> {
         found.push(FindingKind::PlanetsCollide {
             element: id.clone(),
             count,
-            fits: USUAL_COUNTS
-                .filter(|other| *other < count)
-                .filter(fits)
-                .next_back(),
+            fits: USUAL_COUNTS.rfind(|other| *other < count && fits(other)),
         });
     }
     found
@@ -104,7 +101,7 @@ fn planets(id: &Id, set: &Planetary) -> Vec<FindingKind> {
 /// `(z_r − z_s) / n` is. Source: any text on planetary gears, e.g. H. W. Müller, Epicyclic Drive Trains (1982), section on
 /// assembly (from memory).
 fn can_be_put_in(set: &Planetary, count: u32) -> bool {
-    assembly_teeth(set) % count == 0
+    assembly_teeth(set).is_multiple_of(count)
 }
 
 const fn assembly_teeth(set: &Planetary) -> u32 {
