@@ -7,7 +7,7 @@ use layshaft_kinematics::ElementIdx;
 use super::trial::Trial;
 use super::{Failed, Reason, Search};
 use crate::flow::Flow;
-use crate::loads::LoadKind;
+use crate::loads::Load;
 use crate::model::{Model, Release};
 use crate::operate::{Operation, State, operate_as_it_stands};
 use crate::settle::{hold, motion_of};
@@ -116,9 +116,8 @@ fn given_flow(search: &Search<'_>, trial: &Trial, flow: &Flow) -> Flow {
             .sources
             .iter()
             .position(|source| search.off && source.shaft == *shaft);
-        let load = given.loads.iter().position(|load| {
-            load.shaft == *shaft && matches!(load.kind, LoadKind::Resisting { .. } | LoadKind::Vehicle { .. })
-        });
+        let rubs = |load: &Load| load.shaft == *shaft && load.on_shaft(1.0, 0.0) != load.on_shaft(-1.0, 0.0);
+        let load = given.loads.iter().position(rubs);
         match (source, load) {
             (Some(source), _) => source_torques[source] += torque,
             (None, Some(load)) => load_torques[load] += torque,

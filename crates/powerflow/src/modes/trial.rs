@@ -191,7 +191,8 @@ fn drive_beside(model: &mut Model) -> Result<Vec<(usize, usize)>, usize> {
     }
 }
 
-/// The shaft that stands for a freedom: a load's, else one on which something acts, else any that is free.
+/// The shaft that stands for a freedom: the one where friction can hold most, so that what holds it is named; else a
+/// load's, else one on which something acts, else any that is free.
 fn free_shaft(model: &Model, motion: &Motion, unsettled: &Unsettled) -> Option<ShaftIdx> {
     let free = |shaft: &ShaftIdx| !motion.is_settled(*shaft);
     let loads = unsettled.loads.iter().map(|&load| model.loads[load].shaft);
@@ -200,10 +201,29 @@ fn free_shaft(model: &Model, motion: &Motion, unsettled: &Unsettled) -> Option<S
         .iter()
         .copied()
         .filter(|shaft| acts_on(model, *shaft));
-    loads
-        .chain(acted)
-        .chain(unsettled.shafts.iter().copied())
-        .find(free)
+    let rubbing = loads
+        .clone()
+        .chain(acted.clone())
+        .filter(free)
+        .map(|shaft| (shaft, dry_friction(model, shaft)))
+        .filter(|(_, most)| *most > 0.0)
+        .fold(None, |best: Option<(ShaftIdx, f64)>, next| match best {
+            Some(best) if best.1 >= next.1 => Some(best),
+            _ => Some(next),
+        });
+    rubbing.map(|(shaft, _)| shaft).or_else(|| {
+        loads
+            .chain(acted)
+            .chain(unsettled.shafts.iter().copied())
+            .find(free)
+    })
+}
+
+/// Torque (force on a body) that friction on a shaft can hold against.
+pub(super) fn dry_friction(model: &Model, shaft: ShaftIdx) -> f64 {
+    let loads = model.loads.iter().filter(|load| load.shaft == shaft);
+    let of_load = |load: &Load| (load.on_shaft(-1.0, 0.0) - load.on_shaft(1.0, 0.0)) / 2.0;
+    model.shafts[shaft.at()].drag.to_newton_metres() + loads.map(of_load).sum::<f64>()
 }
 
 fn acts_on(model: &Model, shaft: ShaftIdx) -> bool {
