@@ -61,6 +61,16 @@ impl Motion {
         }
     }
 
+    /// How a drive that cannot turn is held: the shaft, and the multipliers of the elements that together put the torque 1
+    /// on it. Elements of redundant loops may share otherwise.
+    #[must_use]
+    pub fn resisting(&self, train: &Train) -> Option<(ShaftIdx, Vec<(ElementIdx, f64)>)> {
+        let shaft = self.jammed_shaft()?;
+        let multipliers = stress::resist(self, train, shaft);
+        let float = |(element, value): (ElementIdx, Ratio)| (element, crate::forest::to_float(&value));
+        Some((shaft, multipliers.into_iter().map(float).collect()))
+    }
+
     fn network_jam(&self, train: &Train, drive: ShaftIdx) -> Jam {
         let stress = stress::resist(self, train, drive);
         let mut elements: Vec<ElementIdx> = stress.iter().map(|&(element, _)| element).collect();

@@ -148,10 +148,14 @@ pub(super) fn failure(search: &Search<'_>, failed: Failed) -> Operation {
     if plain {
         return operate_as_it_stands(search.given);
     }
-    let stand = Stand {
-        held: Vec::new(),
-        blocked: Vec::new(),
-        ..failed.stand
+    // Where nothing was found, what was tried last says nothing.
+    let stand = match failed.reason {
+        Reason::Jammed(_) | Reason::NoneFound => Stand::fast(search.given),
+        Reason::RunsAway(..) | Reason::Unbalanced { .. } => Stand {
+            held: Vec::new(),
+            blocked: Vec::new(),
+            ..failed.stand
+        },
     };
     let derived: Model = derive(search.given, &stand).model;
     let mut operation = operate_as_it_stands(&derived);

@@ -191,11 +191,16 @@ fn locked(search: &Search<'_>, place: &Place) -> Vec<Fix> {
     release_each(search, place, &all)
 }
 
-/// Joints of a jam that may let go.
-pub(super) fn releases(search: &Search<'_>, place: &Place, jam: &Jam) -> Vec<Fix> {
+/// What lets a jammed drive turn, the pair that first gives way under a growing drive torque first: a shaft taken to be
+/// held, one-way clutches that are pulled the wrong way, then joints by their limit over the torque on them.
+pub(super) fn releases(
+    search: &Search<'_>,
+    place: &Place,
+    jam: &Jam,
+    braced: &[(ElementIdx, f64)],
+) -> Vec<Fix> {
     let (Jam::Loop { elements, .. } | Jam::Holds { elements } | Jam::Network { elements }) = jam;
     let own = search.model.train.elements().len();
-    // A shaft taken to be held by friction alone lets go first.
     let held = elements
         .iter()
         .filter(|element| element.at() >= own)
@@ -203,8 +208,40 @@ pub(super) fn releases(search: &Search<'_>, place: &Place, jam: &Jam) -> Vec<Fix
         .filter(|shaft| !search.gripped.contains(shaft))
         .flat_map(|&shaft| [Fix::Start(shaft, 1), Fix::Start(shaft, -1)]);
     let mut fixes: Vec<Fix> = held.collect();
+    fixes.extend(first_to_give(search, place, braced));
     fixes.extend(release_each(search, place, elements));
     fixes
+}
+
+fn first_to_give(search: &Search<'_>, place: &Place, braced: &[(ElementIdx, f64)]) -> Vec<Fix> {
+    let mut giving: Vec<(f64, Fix)> = Vec::new();
+    for (element, release) in search.joints() {
+        let Some(&(_, multiplier)) = braced.iter().find(|(braced, _)| *braced == element) else {
+            continue;
+        };
+        if place.stand.joints[element.at()] != Joint::Fast {
+            continue;
+        }
+        let constraint = search.model.train.element(element).constraint();
+        let weight = |at: usize| constraint.terms().get(at).map_or(0.0, |term| term.weight());
+        match release {
+            Release::OneWay { sense } if multiplier * weight(1) * sense < 0.0 => {
+                giving.push((0.0, Fix::Joint(element, Joint::Open)));
+            }
+            Release::OneWay { .. } => {}
+            Release::Slip { limit } => {
+                let joint = if multiplier < 0.0 {
+                    Joint::SlidingUp
+                } else {
+                    Joint::SlidingDown
+                };
+                let torque = (multiplier * weight(0)).abs();
+                giving.push((limit.to_newton_metres() / torque, Fix::Joint(element, joint)));
+            }
+        }
+    }
+    giving.sort_by(|a, b| a.0.total_cmp(&b.0));
+    giving.into_iter().map(|(_, fix)| fix).collect()
 }
 
 fn release_each(search: &Search<'_>, place: &Place, elements: &[ElementIdx]) -> Vec<Fix> {

@@ -175,8 +175,8 @@ impl<'a> Search<'a> {
                     fixes
                 }
                 Found::Changed(next) => vec![Fix::Place(next)],
-                Found::Jammed(found) => {
-                    let fixes = checks::releases(self, &place, &found);
+                Found::Jammed(found, braced) => {
+                    let fixes = checks::releases(self, &place, &found, &braced);
                     jam.get_or_insert(found);
                     fixes
                 }

@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use layshaft_kinematics::{Element, Jam, Motion, Ratio, ShaftIdx};
+use layshaft_kinematics::{Element, ElementIdx, Jam, Motion, Ratio, ShaftIdx};
 
 use super::freedoms::{self, Speeds};
 use super::{Place, Reason, Search};
@@ -37,8 +37,8 @@ pub(crate) enum Found {
     Trial(Box<Trial>),
     /// On the way something came to rest or had to be held.
     Changed(Place),
-    /// The drive can't turn.
-    Jammed(Jam),
+    /// The drive can't turn; with what holds it: elements and their multipliers under the drive's torque.
+    Jammed(Jam, Vec<(ElementIdx, f64)>),
     /// A crank for which there is no room.
     Crowded(usize),
     /// No state.
@@ -85,7 +85,7 @@ pub(crate) fn look(search: &Search<'_>, place: &Place) -> Found {
     match freedoms::find(search, place, prepared) {
         Speeds::Found(prepared) => Found::Trial(Box::new(conclude(search, place, prepared))),
         Speeds::Changed(next) => Found::Changed(next),
-        Speeds::Jammed(jam) => Found::Jammed(jam),
+        Speeds::Jammed(jam) => Found::Jammed(jam, Vec::new()),
         Speeds::RunsAway(shafts, torque) => Found::Failed(Reason::RunsAway(shafts, torque)),
     }
 }
@@ -142,7 +142,7 @@ pub(super) fn prepare(search: &Search<'_>, stand: &Stand) -> Result<Prepared, Fo
     let mut freedoms = Vec::new();
     let mut motion = Rc::new(motion_of(&model, &model.train));
     if let Some(jam) = motion.jam(&model.train) {
-        return Err(Found::Jammed(jam));
+        return Err(Found::Jammed(jam, braced(&model, &motion)));
     }
     if let Err(unsettled) = settle(&model, &motion, &[]) {
         unbalanced(&model, &motion, &unsettled)?;
@@ -168,6 +168,19 @@ pub(super) fn prepare(search: &Search<'_>, stand: &Stand) -> Result<Prepared, Fo
         own_sources,
         freedoms,
     })
+}
+
+/// What holds a drive that can't turn: multipliers under a torque of 1 N·m in its sense.
+fn braced(model: &Model, motion: &Motion) -> Vec<(ElementIdx, f64)> {
+    let Some((shaft, mut multipliers)) = motion.resisting(&model.train) else {
+        return Vec::new();
+    };
+    let source = model.sources.iter().find(|source| source.shaft == shaft);
+    let sense = source.map_or(1.0, |source| source.drive.sense());
+    for (_, multiplier) in &mut multipliers {
+        *multiplier *= -sense;
+    }
+    multipliers
 }
 
 /// Motors for which another source leaves no room drive beside it: their torque at its speed is a load that helps.
