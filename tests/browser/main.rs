@@ -4,8 +4,10 @@
 //! editor does by itself is tested in its own crate by scripted sessions; here it is the browser that is in doubt:
 //! focus, pointers, keys, addresses, storage, and whether a screen reader is told.
 
+mod demos;
 mod edit;
 mod first_visit;
+mod kinds;
 mod share;
 mod sheets;
 mod sketch;

@@ -66,8 +66,20 @@ fn rows(layout: &Layout, result: &PositionReport) -> Vec<BlockRow> {
             also: line.map_or_else(String::new, |line| numbers::line_speed(line).text()),
         });
     }
-    rows.extend(result.stall.as_ref().map(|stall| pull_row(stall, ["Pulls, moving", "Climbs, moving"])));
-    rows.extend(result.start.as_ref().map(|start| pull_row(start, ["Pulls, from rest", "Climbs, from rest"])));
+    let until = |stall: &Stall| format!("until {}", limit_of(stall));
+    rows.extend(result.stall.as_ref().map(|stall| BlockRow {
+        label: if stall.slope.is_some() { "Climbs" } else { "Pulls" },
+        value: Cell::Number(pull(stall).1),
+        also: until(stall),
+    }));
+    rows.extend(result.start.as_ref().map(|start| BlockRow {
+        label: "From rest",
+        value: Cell::Number(pull(start).1),
+        // What ends both is said once.
+        also: Some(until(start))
+            .filter(|words| result.stall.as_ref().map(until).as_ref() != Some(words))
+            .unwrap_or_default(),
+    }));
     rows.extend(result.holding.as_ref().map(holding_row));
     if let Some(share) = result.efficiency {
         rows.push(BlockRow {
@@ -91,15 +103,6 @@ fn rows(layout: &Layout, result: &PositionReport) -> Vec<BlockRow> {
         });
     }
     rows
-}
-
-/// How much can be pulled, and what gives first; the second label is for slopes.
-fn pull_row(stall: &Stall, [pulls, climbs]: [&'static str; 2]) -> BlockRow {
-    BlockRow {
-        label: if stall.slope.is_some() { climbs } else { pulls },
-        value: Cell::Number(pull(stall).1),
-        also: format!("until {}", limit_of(stall)),
-    }
 }
 
 /// What becomes of the load when the motor is switched off.
