@@ -172,7 +172,7 @@ fn of_kind(kind: &FindingKind, at: Context<'_>) -> Words {
             needed,
             available,
         } => flow::stalled(at, element, *needed, *available),
-        FindingKind::LetsGo { elements } => flow::lets_go(at, elements),
+        FindingKind::LetsGo { elements, needed } => flow::lets_go(at, elements, *needed),
         FindingKind::Slips {
             element,
             limit,

@@ -97,6 +97,8 @@ pub enum FindingKind {
     LetsGo {
         /// Those that slip.
         elements: Vec<Id>,
+        /// Torque that it would have to carry, where it is one that slips and that is known.
+        needed: Option<Torque>,
     },
     /// Clutches, brakes or belts slip while the rest runs.
     Slips {
@@ -369,7 +371,7 @@ impl FindingKind {
             | Self::Undetermined { elements, .. }
             | Self::Ambiguous { elements, .. }
             | Self::SelfLocking { elements, .. }
-            | Self::LetsGo { elements }
+            | Self::LetsGo { elements, .. }
             | Self::CirculatingPower { elements, .. }
             | Self::RedundantLoop { elements, .. }
             | Self::NoLossGiven { elements }

@@ -123,6 +123,10 @@ fn from_state(context: &Context<'_>, kinds: &mut Vec<FindingKind>) {
         }
         State::LetsGo { joints, .. } => kinds.push(FindingKind::LetsGo {
             elements: context.element_ids(joints),
+            needed: match joints[..] {
+                [joint] => powers::needed_to_hold(context, joint),
+                _ => None,
+            },
         }),
         State::Held | State::Runs => {}
     }

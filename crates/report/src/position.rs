@@ -124,7 +124,7 @@ pub(crate) fn position_report(
         efficiency: totals.efficiency(),
         input_power: totals.present.then(|| Power::watts(totals.input)),
         output_power: totals.present.then(|| Power::watts(totals.output)),
-        range: ends.map(|ends| range::range(layout, ends)),
+        range: ends.map(|ends| range::range(layout, ends, spins)),
         stall: pulls.stall,
         start: pulls.start,
         holding: stall::holding(&context),

@@ -47,8 +47,20 @@ struct End {
     stall: Option<Stall>,
 }
 
-pub(crate) fn range(layout: &Layout, ends: &[Lowered; 2]) -> Range {
-    let [low, high] = ends.each_ref().map(|lowered| end(layout, lowered));
+/// What both ends come to; `spins`: the vehicle's wheels do, whatever the drive would give.
+pub(crate) fn range(layout: &Layout, ends: &[Lowered; 2], spins: bool) -> Range {
+    let [low, high] = ends.each_ref().map(|lowered| {
+        let end = end(layout, lowered);
+        if spins {
+            End {
+                state: State::Stalled,
+                efficiency: None,
+                ..end
+            }
+        } else {
+            end
+        }
+    });
     let both = |of: &dyn Fn(&End) -> Option<f64>| of(&low).zip(of(&high)).map(|(a, b)| [a.min(b), a.max(b)]);
     let of_stall = |of: &dyn Fn(&Stall) -> Option<f64>| both(&|end| end.stall.as_ref().and_then(of));
     // Where it locks itself it pulls nothing.

@@ -153,3 +153,13 @@ fn a_battery_lasts_as_long_as_its_charge() {
     let best = motor.best.expect("it has friction");
     assert!(best.efficiency > 0.4 && best.efficiency < 0.8);
 }
+
+/// At 80 °C copper has 1.234 times its resistance and ferrite 0.88 of its flux: `Kt (Is − I0)` by hand.
+#[test]
+fn a_hot_motor_pulls_less() {
+    let cold = hoist(TYPED, "");
+    let [at_20, _] = pulls(&cold);
+    let [at_80, _] = pulls(&typed(&cold, "elements.m.winding_c", "80"));
+    let by_hand = 0.88 * (1.3 / 1.234 - 0.09) / (1.3 - 0.09);
+    assert!((at_80 / at_20 - by_hand).abs() < 1e-12);
+}

@@ -135,15 +135,28 @@ pub fn held_by_friction(at: Context<'_>, element: &Id, shaft: &Id) -> Words {
     .at_shafts([shaft])
 }
 
-pub fn lets_go(at: Context<'_>, elements: &[Id]) -> Words {
-    let names = super::list(elements);
-    Words::new(
+pub fn lets_go(at: Context<'_>, elements: &[Id], needed: Option<Torque>) -> Words {
+    let asked = needed.map_or_else(String::new, |needed| {
+        format!("It would have to carry {}. ", numbers::torque(needed).text())
+    });
+    let words = Words::new(
         Severity::Fault,
-        format!("{names} slips{} before the load moves", at.in_position()),
-        "What slips cannot carry the load, which runs back or stands still. Raise its limit, gear the load lower after it, or \
-         lighten the load.",
+        format!(
+            "{} {}{} before the load moves",
+            list(elements),
+            number(elements.len(), "slips", "slip"),
+            at.in_position()
+        ),
+        format!(
+            "{asked}What slips cannot carry the load, which runs back or stands still. Raise its limit, gear the load lower \
+             after it, or lighten the load."
+        ),
     )
-    .at_elements(elements)
+    .at_elements(elements);
+    match (needed, elements) {
+        (Some(needed), [element]) => with_higher_limit(words, at, element, needed),
+        _ => words,
+    }
 }
 
 pub fn slips(at: Context<'_>, element: &Id, limit: Torque, needed: Option<Torque>, heat: Power) -> Words {
@@ -166,25 +179,30 @@ pub fn slips(at: Context<'_>, element: &Id, limit: Torque, needed: Option<Torque
         ),
     )
     .at_elements([element]);
-    let field = parts::element(at.layout, element).and_then(|element| slip_field(&element.kind));
-    match (needed, field) {
-        (Some(needed), Some(field)) => {
-            let raised = round_up(needed.to_newton_metres() * SPARE);
-            words.with_command(
-                format!(
-                    "Let it slip at {}",
-                    numbers::torque(Torque::newton_metres(raised)).text()
-                ),
-                "raise a slip limit",
-                Command::SetField {
-                    owner: Owner::Element(element.clone()),
-                    field: field.to_owned(),
-                    value: Some(raised.into()),
-                },
-            )
-        }
-        _ => words,
+    match needed {
+        Some(needed) => with_higher_limit(words, at, element, needed),
+        None => words,
     }
+}
+
+/// Offers a limit that lets a joint carry what it is asked to, with something to spare.
+fn with_higher_limit(words: Words, at: Context<'_>, element: &Id, needed: Torque) -> Words {
+    let Some(field) = parts::element(at.layout, element).and_then(|element| slip_field(&element.kind)) else {
+        return words;
+    };
+    let raised = round_up(needed.to_newton_metres() * SPARE);
+    words.with_command(
+        format!(
+            "Let it slip at {}",
+            numbers::torque(Torque::newton_metres(raised)).text()
+        ),
+        "raise a slip limit",
+        Command::SetField {
+            owner: Owner::Element(element.clone()),
+            field: field.to_owned(),
+            value: Some(raised.into()),
+        },
+    )
 }
 
 /// How much more than needed a slip limit is offered.

@@ -108,7 +108,7 @@ pub fn undetermined(at: Context<'_>, shafts: &[Id], elements: &[Id]) -> Words {
         [] => String::new(),
         some => format!(" Nothing balances the torque of {}.", list(some)),
     };
-    Words::new(
+    let words = Words::new(
         Severity::Fault,
         format!(
             "{} {} free{}, so the load gets no torque",
@@ -123,7 +123,8 @@ pub fn undetermined(at: Context<'_>, shafts: &[Id], elements: &[Id]) -> Words {
         ),
     )
     .at_shafts(shafts)
-    .at_elements(elements)
+    .at_elements(elements);
+    with_brake(words, at, shafts)
 }
 
 pub fn free_shafts(at: Context<'_>, shafts: &[Id]) -> Words {
@@ -137,9 +138,18 @@ pub fn free_shafts(at: Context<'_>, shafts: &[Id]) -> Words {
     with_brake(words, at, shafts)
 }
 
-/// Offers a brake on the first of some free shafts, on in the finding's position, or in all.
+/// Offers a brake on the first of some free shafts that does no work, on in the finding's position, or in all.
 fn with_brake(words: Words, at: Context<'_>, shafts: &[Id]) -> Words {
-    let Some(shaft) = shafts.first().filter(|shaft| at.layout.shaft(shaft).is_some()) else {
+    // What drives or is driven is not to be held.
+    let works = |shaft: &Id| {
+        let mut on = at.layout.elements_on(shaft);
+        on.any(|element| {
+            let kind = Kind::of(&element.kind);
+            kind.is_source() || kind.is_load()
+        })
+    };
+    let known = |shaft: &&Id| at.layout.shaft(shaft).is_some() && !works(shaft);
+    let Some(shaft) = shafts.iter().find(known) else {
         return words;
     };
     let brake = Kind::Brake;

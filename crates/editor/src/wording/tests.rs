@@ -144,7 +144,10 @@ fn every_kind() -> Vec<FindingKind> {
             needed: torque,
             available: torque,
         },
-        FindingKind::LetsGo { elements: ids() },
+        FindingKind::LetsGo {
+            elements: ids(),
+            needed: None,
+        },
         FindingKind::CirculatingPower {
             elements: ids(),
             power,
@@ -384,6 +387,27 @@ fn repairs_mend_what_was_found() {
         "slips",
         "Let it slip at 0.600 N·m",
     );
+    let winch = r#"{"id": "w", "kind": "winch", "shaft": "b", "drum_mm": 20, "rope_mm": 0, "pull_n": 30}"#;
+    check_repair(
+        &on_two_shafts(&format!(
+            r#"{{"id": "k", "kind": "slip_clutch", "a": "a", "b": "b", "limit_nm": 0.2}}, {winch}"#
+        )),
+        "lets-go",
+        "Let it slip at 0.360 N·m",
+    );
+    let lowered =
+        r#"{"id": "w", "kind": "winch", "shaft": "b", "drum_mm": 20, "pull_n": 30, "lifts": "positive"}"#;
+    check_repair(
+        &on_two_shafts(&format!(r#"{{"id": "g", "kind": "mesh", {pair}}}, {lowered}"#)),
+        "overhauling",
+        "Reverse c",
+    );
+    let open = r#""kind": "differential", "sides": ["b", "d"], "carrier": "a", "efficiency": 0.95"#;
+    check_repair(
+        &on_two_shafts(&format!(r#"{{"id": "x", {open}}}, {winch}"#)),
+        "undetermined",
+        "Put a brake on d",
+    );
 }
 
 #[test]
@@ -408,4 +432,24 @@ fn every_finding_is_a_caption_with_whole_sentences_under_it() {
             "{code}"
         );
     }
+}
+
+#[test]
+fn a_switch_that_shifts_into_a_weaker_gear_is_named() {
+    let text = r#"{"layshaft": 1, "shafts": [{"id": "a"}, {"id": "b"}], "elements": [
+        {"id": "sw", "kind": "torque_switch", "a": "a", "b": "b", "up_nm": 2, "down_nm": 1, "from": "one", "to": "two"}],
+        "positions": [{"id": "one", "name": "One", "engaged": []}, {"id": "two", "name": "Two", "engaged": []}]}"#;
+    let layout = layshaft_layout::decode(text).expect("sound");
+    let kind = FindingKind::LowerPullsLess {
+        lower: "two".into(),
+        higher: "one".into(),
+        pull_ratio: 0.8,
+        culprit: None,
+    };
+    let words = finding(&Finding { position: None, kind }, &layout, &Report::default());
+    assert!(
+        words.detail.contains("sw shifts into it by itself"),
+        "{}",
+        words.detail
+    );
 }

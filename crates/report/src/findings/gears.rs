@@ -11,7 +11,9 @@ use crate::result::{ElementResult, PositionReport};
 /// Axes may be off by this share of the module: about the play that gears need anyway (common practice, no source).
 const PLAY: f64 = 0.05;
 /// Counts of planets that are offered.
-const USUAL_COUNTS: core::ops::RangeInclusive<u32> = 2..=8;
+const fn usual_counts() -> core::ops::RangeInclusive<u32> {
+    2..=8
+}
 
 pub(super) fn find(context: &Context<'_>, report: &PositionReport, kinds: &mut Vec<FindingKind>) {
     for (element, result) in context.layout.elements.iter().zip(&report.elements) {
@@ -91,7 +93,7 @@ fn planets(id: &Id, set: &Planetary) -> Vec<FindingKind> {
         found.push(FindingKind::PlanetsCollide {
             element: id.clone(),
             count,
-            fits: USUAL_COUNTS.rfind(|other| *other < count && fits(other)),
+            fits: usual_counts().rfind(|other| *other < count && fits(other)),
         });
     }
     found
@@ -125,7 +127,7 @@ fn have_room(set: &Planetary, count: u32) -> bool {
 
 /// The usual count nearest to one, the smaller of two.
 fn nearest(count: u32, fits: impl Fn(u32) -> bool) -> Option<u32> {
-    USUAL_COUNTS
+    usual_counts()
         .filter(|other| fits(*other))
         .min_by_key(|other| other.abs_diff(count))
 }

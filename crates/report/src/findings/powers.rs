@@ -83,15 +83,18 @@ fn slips(context: &Context<'_>, result: &ElementResult, own: ElementIdx) -> Opti
     let Some(Release::Slip { limit }) = context.model.elements[own.at()].release else {
         return None;
     };
-    let mut fast = context.model.clone();
-    fast.elements[own.at()].release = None;
-    let needed = operate(&fast)
-        .flow
-        .map(|flow| Torque::newton_metres(flow.into_element(own)[0]).abs());
     Some(FindingKind::Slips {
         element: result.id.clone(),
         limit,
-        needed: needed.filter(|needed| *needed > limit),
+        needed: needed_to_hold(context, own).filter(|needed| *needed > limit),
         heat: result.loss.unwrap_or(Power::ZERO),
     })
+}
+
+/// Torque at the first port of a joint in the same train if it never let go.
+pub(super) fn needed_to_hold(context: &Context<'_>, own: ElementIdx) -> Option<Torque> {
+    let mut fast = context.model.clone();
+    fast.elements[own.at()].release = None;
+    let flow = operate(&fast).flow?;
+    Some(Torque::newton_metres(flow.into_element(own)[0]).abs())
 }
