@@ -23,6 +23,8 @@ const INSTANT: f64 = 1e-10;
 const STILL_ZERO: f64 = 1e-10;
 /// Nearer than this they can't be placed, in s.
 const MOMENT: f64 = 1e-20;
+/// Energies are found to a share of at least this, in J.
+const LEAST_ENERGY: f64 = 1e-9;
 /// Most steps of a run.
 const MOST_STEPS: usize = 2_000_000;
 
@@ -36,7 +38,7 @@ impl Field for Moving<'_> {
     type Stop = NoAcceleration;
 
     fn rates(&mut self, speeds: &[f64]) -> Result<Vec<f64>, NoAcceleration> {
-        let rates = self.dynamics.rates(speeds)?;
+        let rates = self.dynamics.smooth_rates(speeds)?;
         let mut all = rates.accelerations;
         let mut riders = [0.0; RIDERS];
         riders[WAY] = rates.speeds[self.track.shaft.at()] * self.track.metres;
@@ -106,15 +108,15 @@ impl<'m, 'a> Phase<'m, 'a> {
         let freedoms = self.usual.len();
         self.machine.speeds = self.dynamics.speeds(&self.state[..freedoms]);
         self.machine.riders.copy_from_slice(&self.state[freedoms..]);
+        self.machine.dynamics = self.dynamics;
         outcome
     }
 
     fn integrate(&mut self) -> Outcome {
-        let before = match self.values(&self.state.clone()) {
+        let mut before = match self.turn_loads() {
             Ok(values) => values,
             Err(stop) => return Outcome::Jammed(stop),
         };
-        let mut before = before;
         let mut length = FIRST;
         loop {
             let left = self.machine.options.until - self.machine.time;
@@ -129,7 +131,6 @@ impl<'m, 'a> Phase<'m, 'a> {
                 Ok(accepted) => accepted,
                 Err(stop) => return stop,
             };
-            let taken = step.length;
             let (guard, step, after) = match self.first_to_happen(&slope, step, &before) {
                 Ok(found) => found,
                 Err(stop) => return stop,
@@ -142,13 +143,25 @@ impl<'m, 'a> Phase<'m, 'a> {
                 self.machine.time + step.length
             };
             self.state = step.end;
-            if let Some(guard) = guard {
-                return Outcome::Happened(guard);
-            }
-            if taken == length {
-                length = taken;
+            match guard {
+                None => {}
+                Some(Guard::Turn) => {
+                    before = match self.turn_loads() {
+                        Ok(values) => values,
+                        Err(stop) => return Outcome::Jammed(stop),
+                    };
+                    length = FIRST;
+                }
+                Some(guard) => return Outcome::Happened(guard),
             }
         }
+    }
+
+    /// Finds which way every load acts at the present state, and all guards' values.
+    fn turn_loads(&mut self) -> Result<Vec<f64>, NoAcceleration> {
+        let state = self.state.clone();
+        self.dynamics.rates(&state[..self.usual.len()])?;
+        self.values(&state)
     }
 
     /// Takes a step whose error is small enough; `length` becomes what is to be tried next.
@@ -205,7 +218,11 @@ impl<'m, 'a> Phase<'m, 'a> {
         let usual_way = (usual_speeds[track.shaft.at()] * track.metres).abs().max(1e-9);
         let ends = &step.end[freedoms..];
         let energy = ends[SUPPLIED].abs().max(ends[LOST].abs()).max(ends[LIFTED].abs());
-        let usual_energy = self.dynamics.kinetic_energy(&usual_speeds).max(energy);
+        let usual_energy = self
+            .dynamics
+            .kinetic_energy(&usual_speeds)
+            .max(energy)
+            .max(LEAST_ENERGY);
         let of_riders = riders.iter().enumerate().map(|(at, error)| {
             error.abs()
                 / if at == WAY {
@@ -227,17 +244,12 @@ impl<'m, 'a> Phase<'m, 'a> {
     /// Values of all guards at a state.
     fn values(&mut self, state: &[f64]) -> Result<Vec<f64>, NoAcceleration> {
         let freedoms = self.usual.len();
-        let rates = match self.guards.need_torques {
-            true => Some(self.dynamics.rates(&state[..freedoms])?),
-            false => None,
-        };
-        let speeds = self.dynamics.speeds(&state[..freedoms]);
+        let rates = self.dynamics.smooth_rates(&state[..freedoms])?;
         let way = state[freedoms + WAY];
         let all = self.guards.all.clone();
-        let values = all.iter().map(|&guard| {
-            self.guards
-                .value(guard, self.machine, &speeds, way, rates.as_ref())
-        });
+        let values = all
+            .iter()
+            .map(|&guard| self.guards.value(guard, self.machine, &rates.speeds, way, &rates));
         Ok(values.collect())
     }
 
@@ -350,7 +362,7 @@ impl<'m, 'a> Phase<'m, 'a> {
     }
 
     fn rates_at(&mut self, state: &[f64]) -> Result<Rates, NoAcceleration> {
-        self.dynamics.rates(&state[..self.usual.len()])
+        self.dynamics.smooth_rates(&state[..self.usual.len()])
     }
 }
 

@@ -33,16 +33,8 @@ pub(crate) enum Guard {
     Switch(usize),
     /// Done.
     Goal,
-}
-
-impl Guard {
-    /// Whether it needs the torques.
-    const fn is_of_torque(self) -> bool {
-        matches!(
-            self,
-            Self::Limit(_) | Self::Pull(_) | Self::Crank(_) | Self::Switch(_)
-        )
-    }
+    /// A load turns round, and its losses with it.
+    Turn,
 }
 
 /// Everything watched for in one phase.
@@ -52,7 +44,6 @@ pub(crate) struct Guards {
     tries: Vec<[Option<Try>; 2]>,
     /// Per torque switch: the joint's sign of torque, where it is in this position and watched.
     switches: Vec<Option<(ElementIdx, f64)>>,
-    pub(crate) need_torques: bool,
 }
 
 impl Guards {
@@ -62,7 +53,6 @@ impl Guards {
             forms: Vec::new(),
             tries: Vec::new(),
             switches: switches(machine),
-            need_torques: false,
         };
         guards.add_signs(machine);
         guards.add_joints(machine);
@@ -76,7 +66,7 @@ impl Guards {
         guards.add_track(machine);
         let watched = (0..guards.switches.len()).filter(|&at| guards.switches[at].is_some());
         guards.all.extend(watched.map(Guard::Switch));
-        guards.need_torques = guards.all.iter().any(|guard| guard.is_of_torque());
+        guards.all.push(Guard::Turn);
         guards
     }
 
@@ -143,7 +133,7 @@ impl Guards {
         machine: &Machine<'_>,
         speeds: &[f64],
         way: f64,
-        rates: Option<&Rates>,
+        rates: &Rates,
     ) -> f64 {
         match guard {
             Guard::Shaft(shaft) => {
@@ -164,13 +154,14 @@ impl Guards {
                 _ => 1.0,
             },
             Guard::Limit(_) | Guard::Pull(_) | Guard::Crank(_) | Guard::Switch(_) => {
-                rates.map_or(1.0, |rates| self.of_torque(guard, machine, rates))
+                self.of_torque(guard, machine, rates)
             }
             Guard::Hold(at, _) => {
                 let tries = self.tries[at].iter_mut().flatten();
                 let fastest = tries.filter_map(|attempt| attempt.acceleration(speeds));
                 -fastest.fold(f64::NEG_INFINITY, f64::max) + crate::settle::NO_ACCELERATION
             }
+            Guard::Turn => rates.margin,
             Guard::StretchEnd => machine.ends[machine.stretch] - way,
             Guard::StretchStart => way - machine.ends[machine.stretch - 1],
             Guard::Goal => machine

@@ -128,7 +128,7 @@ impl Running<'_> {
         let beyond = |guard: &&Guard| matches!(guard, Guard::Switch(_));
         let watched: Vec<Guard> = guards.all.iter().filter(beyond).copied().collect();
         for guard in watched {
-            if guards.value(guard, &self.machine, &speeds, 0.0, Some(&rates)) < 0.0 {
+            if guards.value(guard, &self.machine, &speeds, 0.0, &rates) < 0.0 {
                 return self.happen(guard, guards).map(Some);
             }
         }
@@ -169,7 +169,7 @@ impl Running<'_> {
             // These let go by themselves when it settles; a hair before their limit they are told to.
             Guard::Limit(element) => self.let_slip(element),
             Guard::Pull(element) => self.machine.stand.joints[element.at()] = Joint::Open,
-            Guard::Hold(..) => {}
+            Guard::Hold(..) | Guard::Turn => {}
         }
         self.machine.settle()?;
         self.note_changes(&before);

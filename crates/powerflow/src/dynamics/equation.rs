@@ -10,7 +10,7 @@ use layshaft_kinematics::{Constraint, ElementIdx, Motion, Train};
 use super::senses::{Senses, absolute};
 use crate::ave::{self, Entry, Losses, Lu, Outcome, Plan, System};
 use crate::losses::Rotation;
-use crate::model::Model;
+use crate::model::{Drive, Model};
 use crate::network::{compliance_rows, ties_nothing};
 
 /// What a column stands for.
@@ -37,6 +37,8 @@ pub(super) struct Equation {
     lossy: Vec<usize>,
     known: Vec<(Vec<i8>, Lu)>,
     last: Option<(Vec<i8>, Vec<f64>)>,
+    /// Size of the torques that act at rest.
+    usual: f64,
     plan: Option<Option<Plan>>,
 }
 
@@ -49,6 +51,9 @@ const NEWTON_STEPS: usize = 20;
 const MOST_KNOWN: usize = 64;
 /// Below this share of the largest unknown a value counts as 0.
 const ROUNDING: f64 = 1e-13;
+/// So does it below this share of the torques that act at rest: what a load hardly there loses is of no account, and its
+/// sign would change with every rounding.
+const NO_LOAD: f64 = 1e-8;
 
 impl Equation {
     pub(super) fn new(
@@ -79,6 +84,7 @@ impl Equation {
             lossy: Vec::new(),
             known: Vec::new(),
             last: None,
+            usual: usual_torque(model),
             plan: None,
         };
         let compliance = compliance_rows(model, train, &stresses, train.shaft_count());
@@ -210,6 +216,34 @@ impl Equation {
         Ok(x)
     }
 
+    /// Values of all columns with the signs of the multipliers as they were last: smooth, and right while the margin is
+    /// positive.
+    pub(super) fn solve_with_last_signs(&mut self, side: &[f64]) -> Result<Vec<f64>, Unsolved> {
+        let signs = self.last.as_ref().map(|(signs, _)| signs.clone());
+        let Some(mut x) = signs.and_then(|signs| self.with_signs(&signs, side)) else {
+            return self.solve(side);
+        };
+        for (value, unit) in x.iter_mut().zip(&self.units) {
+            *value *= unit;
+        }
+        Ok(x)
+    }
+
+    /// How far the multiplier nearest to it is from another sign than the last, as a share of the usual torques; negative
+    /// where one has changed.
+    pub(super) fn margin(&self, x: &[f64]) -> f64 {
+        let Some((signs, _)) = &self.last else { return 1.0 };
+        let of = |(&column, &sign): (&usize, &i8)| {
+            let value = x[column] / self.units[column] / self.usual;
+            if sign == 0 {
+                2.0 * NO_LOAD - value.abs()
+            } else {
+                2.0 * NO_LOAD + f64::from(sign) * value
+            }
+        };
+        self.lossy.iter().zip(signs).map(of).fold(1.0, f64::min)
+    }
+
     fn newton(&mut self, side: &[f64]) -> Option<Vec<f64>> {
         let first = self.last.is_none();
         if first && !self.lossy.is_empty() && !self.is_unique() {
@@ -237,7 +271,7 @@ impl Equation {
         let largest = x.iter().fold(0.0_f64, |largest, value| largest.max(value.abs()));
         let sign = |(&column, &before): (&usize, &i8)| {
             let value = x[column];
-            if value.abs() <= ROUNDING * largest {
+            if value.abs() <= (ROUNDING * largest).max(NO_LOAD * self.usual) {
                 before
             } else if value > 0.0 {
                 1
@@ -313,4 +347,22 @@ impl Equation {
         };
         columns.iter().filter_map(element).collect()
     }
+}
+
+/// The largest of the torques that motors, loads, friction and slipping joints put on shafts at rest.
+fn usual_torque(model: &Model) -> f64 {
+    let loads = model
+        .loads
+        .iter()
+        .flat_map(|load| [load.on_shaft(1.0, 0.0), load.on_shaft(-1.0, 0.0)]);
+    let motors = model.sources.iter().map(|source| match &source.drive {
+        Drive::Motor(motor) => motor.torque_constant * motor.current(0.0).to_amperes(),
+        Drive::Crank { .. } => 0.0,
+    });
+    let shafts = model
+        .shafts
+        .iter()
+        .flat_map(|shaft| [shaft.drag.to_newton_metres(), shaft.given]);
+    let all = loads.chain(motors).chain(shafts);
+    all.fold(f64::MIN_POSITIVE, |largest, torque| largest.max(torque.abs()))
 }

@@ -3,7 +3,7 @@
 use layshaft_kinematics::{ElementIdx, ShaftIdx};
 
 use super::Dynamics;
-use super::equation::Column;
+use super::equation::{Column, Unsolved};
 use crate::loads::LoadKind;
 use crate::model::{Drive, Source};
 
@@ -35,6 +35,9 @@ pub struct Rates {
     pub electric: f64,
     /// Power turned to heat in motors.
     pub motor_heat: f64,
+    /// How far the load nearest to it is from turning round, as a share of the torques at rest; negative where one has
+    /// turned round that [`Dynamics::smooth_rates`] takes to be as before.
+    pub margin: f64,
 }
 
 impl Dynamics {
@@ -45,6 +48,38 @@ impl Dynamics {
     /// from the wheel.
     pub fn rates(&mut self, independent: &[f64]) -> Result<Rates, NoAcceleration> {
         let speeds = self.speeds(independent);
+        let side = self.side(&speeds);
+        let solved = self.equation.solve(&side);
+        self.conclude(solved, speeds)
+    }
+
+    /// As [`Self::rates`], with every load acting the way it did when that was last asked: smooth in the speeds, and right
+    /// while [`Rates::margin`] is positive.
+    ///
+    /// # Errors
+    /// [`NoAcceleration`].
+    pub fn smooth_rates(&mut self, independent: &[f64]) -> Result<Rates, NoAcceleration> {
+        let speeds = self.speeds(independent);
+        let side = self.side(&speeds);
+        let solved = self.equation.solve_with_last_signs(&side);
+        self.conclude(solved, speeds)
+    }
+
+    fn conclude(
+        &self,
+        solved: Result<Vec<f64>, Unsolved>,
+        speeds: Vec<f64>,
+    ) -> Result<Rates, NoAcceleration> {
+        match solved {
+            Ok(x) => Ok(self.collect(&x, speeds)),
+            Err(unsolved) => Err(NoAcceleration {
+                elements: self.elements_of(&unsolved.0),
+            }),
+        }
+    }
+
+    /// The known torques on all shafts, with their signs turned round.
+    fn side(&self, speeds: &[f64]) -> Vec<f64> {
         let mut side = vec![0.0; self.equation.rows()];
         for (at, &speed) in speeds.iter().enumerate() {
             side[at] -= self.friction(at, speed);
@@ -54,16 +89,9 @@ impl Dynamics {
             side[at] -= load.on_shaft(self.senses.shafts[at], speeds[at]);
         }
         for source in &self.model.sources {
-            side[source.shaft.at()] -= self.motor_torque(source, &speeds).unwrap_or(0.0);
+            side[source.shaft.at()] -= self.motor_torque(source, speeds).unwrap_or(0.0);
         }
-        let x = match self.equation.solve(&side) {
-            Ok(x) => x,
-            Err(unsolved) => {
-                let elements = self.elements_of(&unsolved.0);
-                return Err(NoAcceleration { elements });
-            }
-        };
-        Ok(self.collect(&x, speeds))
+        side
     }
 
     /// Torque of a motor at the present speeds; none for a crank.
@@ -101,6 +129,7 @@ impl Dynamics {
             lifted: 0.0,
             electric: 0.0,
             motor_heat: 0.0,
+            margin: self.equation.margin(x),
             speeds,
         };
         for (column, &value) in self.equation.columns.iter().zip(x) {
