@@ -45,9 +45,12 @@ fn the_trike_hub_in_three_positions() {
         page.click("button", "Cargo-trike hub").await?;
         page.named("heading", "Low climbs").await?;
         page.click("tab", "High").await?;
-        page.named("button", "one-way clutch pc, drives clockwise, from carrier to shell, overruns")
-            .await
-            .map(drop)
+        page.named(
+            "button",
+            "one-way clutch pc, drives clockwise, from carrier to shell, overruns",
+        )
+        .await
+        .map(drop)
     });
 }
 

@@ -35,9 +35,12 @@ fn a_belt_and_a_brake_take_a_limit_and_say_so() {
         open_details(page, "belt belt3").await?;
         fill(page, "Slips at", "0,2").await?;
         page.named("button", "torque at which it slips: 0.2").await?;
-        page.named("button", "belt belt3, 12 to 36 millimetres, slips at 0.2 newton metres")
-            .await
-            .map(drop)
+        page.named(
+            "button",
+            "belt belt3, 12 to 36 millimetres, slips at 0.2 newton metres",
+        )
+        .await
+        .map(drop)
     });
 }
 
@@ -52,13 +55,19 @@ fn a_one_way_clutch_is_placed_by_keys_and_overruns_when_turned_round() {
         page.click("button", "shaft s1").await?;
         page.press("A").await?;
         page.named("button", "hand crank").await?;
-        page.named("button", "one-way clutch oneway3, drives clockwise, from s1 to s2, engaged")
-            .await?;
+        page.named(
+            "button",
+            "one-way clutch oneway3, drives clockwise, from s1 to s2, engaged",
+        )
+        .await?;
         open_details(page, "one-way clutch oneway3").await?;
         choose(page, "Drives", "negative").await?;
-        page.named("button", "one-way clutch oneway3, drives anticlockwise, from s1 to s2, overruns")
-            .await
-            .map(drop)
+        page.named(
+            "button",
+            "one-way clutch oneway3, drives anticlockwise, from s1 to s2, overruns",
+        )
+        .await
+        .map(drop)
     });
 }
 
@@ -82,7 +91,8 @@ fn a_motor_measured_at_two_points_is_filled_in_and_undone_at_once() {
         page.press("O").await?;
         page.named("button", "shaft s1").await?;
         open_details(page, "motor motor2").await?;
-        page.script("document.querySelectorAll('.fold')[0].open = true").await?;
+        page.script("document.querySelectorAll('.fold')[0].open = true")
+            .await?;
         for (name, text) in [
             ("Voltage in both", "6"),
             ("Speed, light load", "90"),

@@ -224,7 +224,9 @@ fn layout_details(input: DetailsInput<'_>) -> Details {
                 layout.material_pair.map_or("", |pair| pair.name),
                 layout
                     .material_pair
-                    .map_or("For all gears that give no loss of their own".into(), |pair| choices::pair_hint(pair).into()),
+                    .map_or("For all gears that give no loss of their own".into(), |pair| {
+                        choices::pair_hint(pair).into()
+                    }),
                 FieldKind::Choice(choices::pairs("None: such gears are lossless")),
             ),
             text(

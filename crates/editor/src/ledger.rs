@@ -161,6 +161,9 @@ const fn loss_from(model: &LossModel) -> &'static str {
     match model {
         LossModel::NotGiven => "not given",
         LossModel::Efficiency(_) => "as typed",
+        LossModel::ToothFriction {
+            materials: Some(_), ..
+        } => "materials",
         LossModel::ToothFriction { .. } => "tooth friction",
         LossModel::WormFriction { .. } => "thread friction",
     }

@@ -1,12 +1,13 @@
 //! The title block: the result of the sheet in a few rows.
 
 use layshaft_layout::{ElementKind, Id, Layout};
+use layshaft_quantity::Power;
 use layshaft_report::{Holding, PositionReport, Report, Stall, State};
 
 use crate::numbers::{self, RatioText};
 use crate::summary::{limit_of, output_shaft, pull, ratio_of, speed_of};
 use crate::table::Cell;
-use crate::wording::state_words;
+use crate::wording::{duration, state_words};
 
 /// The title block.
 #[derive(Clone, Debug, PartialEq)]
@@ -72,15 +73,18 @@ fn rows(layout: &Layout, result: &PositionReport) -> Vec<BlockRow> {
         value: Cell::Number(pull(stall).1),
         also: until(stall),
     }));
-    rows.extend(result.start.as_ref().map(|start| BlockRow {
-        label: "From rest",
-        value: Cell::Number(pull(start).1),
-        // What ends both is said once.
-        also: Some(until(start))
-            .filter(|words| result.stall.as_ref().map(until).as_ref() != Some(words))
-            .unwrap_or_default(),
+    rows.extend(result.start.as_ref().map(|start| {
+        BlockRow {
+            label: "From rest",
+            value: Cell::Number(pull(start).1),
+            // What ends both is said once.
+            also: Some(until(start))
+                .filter(|words| result.stall.as_ref().map(until).as_ref() != Some(words))
+                .unwrap_or_default(),
+        }
     }));
     rows.extend(result.holding.as_ref().map(holding_row));
+    rows.extend(motor_rows(layout, result));
     if let Some(share) = result.efficiency {
         rows.push(BlockRow {
             label: "Efficiency",
@@ -103,6 +107,37 @@ fn rows(layout: &Layout, result: &PositionReport) -> Vec<BlockRow> {
         });
     }
     rows
+}
+
+/// How long the first motor's battery lasts, and its heat where its limit is known.
+fn motor_rows(layout: &Layout, result: &PositionReport) -> Vec<BlockRow> {
+    let mut elements = layout.elements.iter().zip(&result.elements);
+    let first = elements.find_map(|(element, found)| match &element.kind {
+        ElementKind::Motor(motor) => Some((motor, found)),
+        _ => None,
+    });
+    let Some((motor, found)) = first else {
+        return Vec::new();
+    };
+    let battery = found.battery.map(|life| BlockRow {
+        label: "Battery lasts",
+        value: Cell::Text(duration(life)),
+        also: String::new(),
+    });
+    let heat = found.heat.zip(motor.heat_limit_w.map(Power::watts));
+    let heat = heat.map(|(heat, limit)| {
+        let bears = numbers::power(limit).text();
+        BlockRow {
+            label: "Heat",
+            value: Cell::Number(numbers::power(heat)),
+            also: if heat > limit {
+                format!("over the {bears} it stands")
+            } else {
+                format!("stands {bears}")
+            },
+        }
+    });
+    battery.into_iter().chain(heat).collect()
 }
 
 /// What becomes of the load when the motor is switched off.

@@ -2,8 +2,8 @@
 
 use std::rc::Rc;
 
-use layshaft_editor::legend::{Legend, PowerScale, Sign};
 use layshaft_editor::Point;
+use layshaft_editor::legend::{Legend, PowerScale, Sign};
 use yew::prelude::*;
 
 use super::mark_view::MarkView;

@@ -49,7 +49,9 @@ pub fn Side(props: &SideProps) -> Html {
 fn contents(props: &SideProps) -> Html {
     let session = props.store.session();
     match props.panel {
-        Panel::Details => html! { <DetailsPanel details={session.details().map(Rc::new)} layout={session.layout().clone()} /> },
+        Panel::Details => {
+            html! { <DetailsPanel details={session.details().map(Rc::new)} layout={session.layout().clone()} /> }
+        }
         Panel::Ledger => html! { <LedgerPanel table={session.ledger().map(Rc::new)} /> },
         Panel::Working => {
             html! { <WorkingPanel sheet={session.working().map(Rc::new)} hides_answers={session.hides_answers()} /> }

@@ -49,8 +49,11 @@ pub fn fill(
 ) -> Result<Input, (Option<usize>, String)> {
     let mut values = [0.0; ENTRIES.len()];
     for (place, (entry, text)) in ENTRIES.iter().zip(texts).enumerate() {
-        let read = number(text.trim(), entry.quantity, entry.unit, 1.0)
-            .and_then(|plain| plain.parse::<f64>().map_err(|_| format!("“{text}” is no number.")));
+        let read = number(text.trim(), entry.quantity, entry.unit, 1.0).and_then(|plain| {
+            plain
+                .parse::<f64>()
+                .map_err(|_| format!("“{text}” is no number."))
+        });
         values[place] = read.map_err(|sentence| (Some(place), sentence))?;
     }
     let [volts, light @ .., _, _, _] = values;
@@ -99,7 +102,9 @@ fn told(problem: TwoPointProblem) -> String {
             "Both points have {}. Measure a second one with another load, as different as you can.",
             numbers::torque(torque).text()
         ),
-        TwoPointProblem::SpeedDoesNotFall { speeds: [light, heavy] } => format!(
+        TwoPointProblem::SpeedDoesNotFall {
+            speeds: [light, heavy],
+        } => format!(
             "With more torque it turns at {} instead of {}: a motor gets slower. Were the points taken at one voltage?",
             numbers::rotation(heavy).text(),
             numbers::rotation(light).text()

@@ -125,7 +125,8 @@ fn efficiency(hint: &'static str) -> Spec {
 }
 
 const PAIR_LOSS: &str = "Power out over power in, such as 0.9 or 90 %; left empty it is lossless";
-const TEETH_LOSS: &str = "Power out over power in, such as 0.9 or 90 %; left empty, materials or friction below decide";
+const TEETH_LOSS: &str =
+    "Power out over power in, such as 0.9 or 90 %; left empty, materials or friction below decide";
 const BASIC_LOSS: &str = "With the carrier held, such as 0.92; left empty it is lossless";
 const SET_LOSS: &str = "With the carrier held, such as 0.92; left empty, materials or friction below decide";
 
@@ -254,12 +255,7 @@ pub fn of_element(kind: &ElementKind) -> Vec<Spec> {
 fn own(kind: &ElementKind) -> Vec<Spec> {
     match kind {
         ElementKind::Mesh(mesh) => joints::mesh(mesh.form),
-        ElementKind::Chain(_) => [
-            joints::teeth_pair("sprocket"),
-            ends(),
-            joints::chain_extras(),
-        ]
-        .concat(),
+        ElementKind::Chain(_) => [joints::teeth_pair("sprocket"), ends(), joints::chain_extras()].concat(),
         ElementKind::Belt(_) => joints::belt(),
         ElementKind::FrictionWheel(_) => joints::friction_wheel(),
         ElementKind::Worm(_) => joints::worm(),

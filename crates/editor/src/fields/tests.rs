@@ -64,11 +64,16 @@ fn materials_show_their_range_and_what_stands_behind_it() {
     layout.apply(&command).expect("sound");
     let told = told_of_materials(&layout);
     assert!(
-        told.contains("0.21 to 0.35") && told.contains("handbook range, from memory") && told.contains("VDI 2736"),
+        told.contains("0.21 to 0.35")
+            && told.contains("handbook range, from memory")
+            && told.contains("VDI 2736"),
         "{told}"
     );
     // Choosing materials was enough: the efficiency made way.
-    assert_eq!(current_text(&layout, &FieldRef::element(&Id::from("g"), "efficiency")), "");
+    assert_eq!(
+        current_text(&layout, &FieldRef::element(&Id::from("g"), "efficiency")),
+        ""
+    );
 }
 
 #[test]
@@ -88,7 +93,10 @@ fn gears_without_a_loss_say_that_the_layout_s_materials_count() {
         layout.apply(&command).expect("edit has tried it");
     }
     let told = told_of_materials(&layout);
-    assert!(told.starts_with("The layout says Nylon on steel, greased."), "{told}");
+    assert!(
+        told.starts_with("The layout says Nylon on steel, greased."),
+        "{told}"
+    );
 }
 
 fn told_of_materials(layout: &Layout) -> String {
@@ -99,7 +107,10 @@ fn told_of_materials(layout: &Layout) -> String {
         hide_answers: false,
     };
     let details = details(input, &Target::Element(Id::from("g"))).expect("it is there");
-    let field = details.fields.iter().find(|field| field.field.path == "material_pair");
+    let field = details
+        .fields
+        .iter()
+        .find(|field| field.field.path == "material_pair");
     field.expect("a mesh has it").hint.to_string()
 }
 

@@ -131,7 +131,11 @@ pub fn element_lines(element: &Element, result: Option<&ElementResult>, telling:
     let mut lines = vec![given(element, backwards, telling)];
     lines.extend(limits(element));
     if let Some(result) = result {
-        if let Some(words) = result.mode.filter(|_| !telling.hide).and_then(|mode| standing(element, mode)) {
+        if let Some(words) = result
+            .mode
+            .filter(|_| !telling.hide)
+            .and_then(|mode| standing(element, mode))
+        {
             lines[0].push(RunContent::Quiet(words.to_owned()));
         } else if result.ports.len() > 2
             && let Some(port) = outlet(result)

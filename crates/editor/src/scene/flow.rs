@@ -15,7 +15,9 @@ use layshaft_report::{ElementResult, Mode, PositionReport, ShaftResult, State};
 
 use super::crowd::Crowd;
 use super::describe::{self, Shown, Telling};
-use super::items::{ElementItem, Emphasis, Label, Mark, Overlay, RunContent, Scene, ShaftItem, Sliver, Standing};
+use super::items::{
+    ElementItem, Emphasis, Label, Mark, Overlay, RunContent, Scene, ShaftItem, Sliver, Standing,
+};
 use super::pace::Pace;
 use super::place::{SHAFT_RADIUS, SYMBOL, element_places};
 use super::ribbon::Scale;

@@ -52,7 +52,14 @@ pub fn motor() -> Vec<Spec> {
             number(QuantityKind::Resistance, "Ω", 0.1, false),
         ),
         end_shaft("shaft"),
-        plain("battery_mah", "Battery", "Its charge; left empty: not known", "mAh", 100.0, true),
+        plain(
+            "battery_mah",
+            "Battery",
+            "Its charge; left empty: not known",
+            "mAh",
+            100.0,
+            true,
+        ),
         plain(
             "heat_limit_w",
             "Heat it stands",
@@ -82,7 +89,13 @@ pub fn motor() -> Vec<Spec> {
 
 /// A number without units to choose from, in the fold.
 fn plain(path: &str, label: &str, hint: &'static str, unit: &'static str, step: f64, optional: bool) -> Spec {
-    spec(path, label, hint, number(QuantityKind::Plain, unit, step, optional)).seldom()
+    spec(
+        path,
+        label,
+        hint,
+        number(QuantityKind::Plain, unit, step, optional),
+    )
+    .seldom()
 }
 
 pub fn crank() -> Vec<Spec> {
@@ -180,8 +193,18 @@ fn stance(driven: DrivenAxles) -> Vec<Spec> {
         spec(path, label, hint, number(QuantityKind::Length, "mm", 5.0, true)).seldom()
     };
     let mut fields = vec![
-        spec("driven", "Driven axles", "For grip and tipping", Edit::Choice(AXLES)).seldom(),
-        length("wheelbase_mm", "Wheelbase", "Between the axles; left empty: not known"),
+        spec(
+            "driven",
+            "Driven axles",
+            "For grip and tipping",
+            Edit::Choice(AXLES),
+        )
+        .seldom(),
+        length(
+            "wheelbase_mm",
+            "Wheelbase",
+            "Between the axles; left empty: not known",
+        ),
         length(
             "cg_height_mm",
             "Height of the weight",

@@ -5,8 +5,8 @@ use layshaft_quantity::QuantityKind;
 
 use super::holds::torque_limit;
 use super::{
-    BASIC_LOSS, Edit, PAIR_LOSS, Spec, TEETH_LOSS, count, efficiency, ends, number, pretension, set_loss, shaft, spec,
-    tooth_loss,
+    BASIC_LOSS, Edit, PAIR_LOSS, Spec, TEETH_LOSS, count, efficiency, ends, number, pretension, set_loss,
+    shaft, spec, tooth_loss,
 };
 
 pub fn teeth_pair(what: &str) -> Vec<Spec> {
@@ -90,7 +90,11 @@ fn length(path: &str, label: &str, hint: &'static str) -> Spec {
 pub fn chain_extras() -> Vec<Spec> {
     vec![
         efficiency(PAIR_LOSS),
-        length("pitch_mm", "Pitch", "Of the chain; with it, its pull loads plain bearings"),
+        length(
+            "pitch_mm",
+            "Pitch",
+            "Of the chain; with it, its pull loads plain bearings",
+        ),
         pretension(),
     ]
 }
@@ -214,7 +218,11 @@ pub fn worm() -> Vec<Spec> {
             angle(0.5),
         )
         .seldom(),
-        length("wheel_mm", "Wheel diameter", "Pitch diameter; with it, its forces load plain bearings"),
+        length(
+            "wheel_mm",
+            "Wheel diameter",
+            "Pitch diameter; with it, its forces load plain bearings",
+        ),
         length(
             "collar_mm",
             "Thrust collar",

@@ -58,7 +58,9 @@ impl Drawing<'_> {
                 "Free: nothing settles its speed",
             ),
             (
-                elements.iter().any(|element| element.open && element.mark.is_none()),
+                elements
+                    .iter()
+                    .any(|element| element.open && element.mark.is_none()),
                 Sign::Open,
                 "Off in this position",
             ),
@@ -68,7 +70,11 @@ impl Drawing<'_> {
                 "Overruns: what it drives runs ahead",
             ),
             (marked(Mark::Slips), Sign::Mark(Mark::Slips), "Slips at its limit"),
-            (marked(Mark::Holds), Sign::Mark(Mark::Holds), "Holds by its friction"),
+            (
+                marked(Mark::Holds),
+                Sign::Mark(Mark::Holds),
+                "Holds by its friction",
+            ),
         ];
         Legend {
             scale: self.scale.map(|scale| PowerScale {
