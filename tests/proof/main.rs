@@ -2,6 +2,7 @@
 
 mod any_layout;
 mod cases;
+mod laws;
 mod long_chains;
 mod properties;
 mod random;

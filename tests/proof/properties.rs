@@ -17,7 +17,7 @@ fn solved(compact: &Value) -> Option<(Layout, Report)> {
     Some((layout, report))
 }
 
-fn flows(report: &PositionReport) -> bool {
+pub fn flows(report: &PositionReport) -> bool {
     matches!(report.state, State::Runs | State::Held)
 }
 
@@ -27,7 +27,7 @@ fn largest_power(report: &PositionReport) -> f64 {
 }
 
 /// Power in = power out + losses: in every element, at every shaft, and in the whole train.
-fn check_energy(report: &PositionReport) {
+pub fn check_energy(report: &PositionReport) {
     let allowed = 1e-9 * largest_power(report).max(1e-12);
     let mut whole = 0.0;
     for element in &report.elements {
@@ -103,7 +103,7 @@ fn plain(train: &Value) -> Value {
 }
 
 /// The train with some of its fields multiplied.
-fn with_factor(train: &Value, fields: &[&str], factor: f64) -> Value {
+pub fn with_factor(train: &Value, fields: &[&str], factor: f64) -> Value {
     let mut train = train.clone();
     for element in train["elements"].as_array_mut().into_iter().flatten() {
         for field in fields {
@@ -134,7 +134,15 @@ fn relabelled(train: &Value) -> Value {
     train
 }
 
-fn check_relabelling(train: &Value) {
+/// Whether anything in a train can slip or overrun.
+fn lets_go(train: &Value) -> bool {
+    let elements = train["elements"].as_array().into_iter().flatten();
+    elements
+        .map(|element| &element["kind"])
+        .any(|kind| kind == "one_way" || kind == "slip_clutch")
+}
+
+pub fn check_relabelling(train: &Value) {
     let (Some((_, one)), Some((_, other))) = (solved(train), solved(&relabelled(train))) else {
         return;
     };
@@ -143,7 +151,13 @@ fn check_relabelling(train: &Value) {
             // Where several worms could hold, the first in the document does.
             continue;
         }
-        assert_eq!((one.state, one.mobility), (other.state, other.mobility));
+        assert_eq!(one.mobility, other.mobility);
+        let ended = |report: &PositionReport| matches!(report.state, State::Undetermined | State::Jammed);
+        if lets_go(train) && ended(one) && ended(other) {
+            // No state was found: where the search for one ended is a matter of where it began.
+            continue;
+        }
+        assert_eq!(one.state, other.state);
         let mut ratios = [one, other].map(|report| {
             report
                 .shafts

@@ -4,6 +4,7 @@
 mod compare;
 mod flow;
 mod joints;
+pub mod letting_go;
 mod loads;
 mod loops;
 mod roads;
