@@ -37,6 +37,7 @@ pub use flow::Flow;
 pub use loads::{Load, LoadKind, slope_for_force};
 pub use losses::{Collar, Loss, STATIC_OVER_KINETIC, WormFriction};
 pub use model::{Drive, ElementLoss, Journal, Model, Release, ShaftLoss, Source};
+pub use modes::other_stands;
 pub use motor::{
     MeasuredPoint, Motor, MotorPoint, MotorSheet, TwoPointProblem, WorkPoint, battery_life, efficiency_map,
 };

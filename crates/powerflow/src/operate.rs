@@ -77,8 +77,6 @@ pub struct Operation {
     pub redundant: Vec<SelfStress>,
     /// How everything that can let go stands.
     pub stand: Stand,
-    /// Other ways in which it could stand as consistently.
-    pub others: Vec<Stand>,
     /// Speeds with those that torques settle among the settled.
     pub(crate) found: Rc<Motion>,
     pub(crate) settled: Option<Settled>,
@@ -136,7 +134,6 @@ pub(crate) fn operate_as_it_stands(model: &Model) -> Operation {
         unproven: Vec::new(),
         redundant: Vec::new(),
         stand: Stand::fast(model),
-        others: Vec::new(),
         settled: None,
         derived: None,
     };

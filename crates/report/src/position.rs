@@ -224,7 +224,8 @@ fn others(context: &Context<'_>) -> Vec<OtherState> {
             modes: differing.collect(),
         }
     };
-    context.operation.others.iter().map(modes).collect()
+    let others = powerflow::other_stands(&context.lowered.model, context.operation);
+    others.iter().map(modes).collect()
 }
 
 pub(crate) fn state(state: &powerflow::State) -> State {

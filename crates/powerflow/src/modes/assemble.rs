@@ -40,7 +40,6 @@ pub(super) fn operation(search: &Search<'_>, trial: Trial) -> Operation {
         unproven: trial.operation.unproven,
         redundant,
         stand: trial.stand,
-        others: Vec::new(),
         found: trial.operation.found,
         settled: trial.operation.settled,
         derived: Some(trial.model),

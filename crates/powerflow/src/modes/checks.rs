@@ -55,13 +55,14 @@ pub(super) fn fixes(search: &Search<'_>, place: &Place, trial: &Trial) -> Vec<Fi
     let Some(flow) = &trial.flow else {
         return Vec::new();
     };
-    let mut wrong = wrong_ways(search, place, flow);
-    wrong.extend(turned_round(search, place, flow));
+    // What was only taken to be at rest is looked at first: joints are judged by how things move.
+    let mut wrong = breakaways(search, place, trial);
     if wrong.is_empty() {
-        wrong = overloaded(search, place, trial, flow);
+        wrong = wrong_ways(search, place, flow);
+        wrong.extend(turned_round(search, place, flow));
     }
     if wrong.is_empty() {
-        wrong = breakaways(search, place, trial);
+        wrong = overloaded(search, place, trial, flow);
     }
     if wrong.is_empty() {
         wrong = at_rest(search, place, flow);

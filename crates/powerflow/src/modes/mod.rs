@@ -33,24 +33,44 @@ const MOST_STEPS: usize = 200;
 const MOST_PROBES: usize = 2000;
 /// Most operating points that are worked out in looking for other consistent states.
 const PROBES_FOR_OTHERS: usize = 300;
+/// Most stands that are gone through where the path from rest leads nowhere, with the operating points that may take, and
+/// the steps to see whether one is consistent.
+const MOST_STANDS: usize = 3000;
+const PROBES_FOR_ANY: usize = 2000;
+const STEPS_AS_IT_STANDS: usize = 20;
 /// Most steps from a pair turned over to another consistent state.
 const STEPS_TO_OTHERS: usize = 6;
 
 /// Finds the state from rest.
 pub(crate) fn from_rest(model: &Model) -> Operation {
     let search = Search::new(model);
-    let mut operation = match search.settle(search.start(), MOST_STEPS) {
-        Ok(trial) => {
-            let others = search.others(&trial.stand);
-            let mut operation = assemble::operation(&search, trial);
-            operation.others = others;
-            operation
-        }
+    let found = search
+        .settle(search.start(), MOST_STEPS)
+        .or_else(|failed| search.any(&failed).ok_or(failed));
+    let mut operation = match found {
+        Ok(trial) => assemble::operation(&search, trial),
         Err(failed) => assemble::failure(&search, *failed),
     };
     let train = kinematic_train(model);
     operation.mobility = crate::settle::motion_of(model, &train).mobility();
     operation
+}
+
+/// Other ways in which what can let go could stand as consistently as in this operation of the model.
+#[must_use]
+pub fn other_stands(model: &Model, operation: &Operation) -> Vec<Stand> {
+    if operation.derived.is_none() {
+        return Vec::new();
+    }
+    Search::new(model).others(&operation.stand)
+}
+
+/// How a joint can stand.
+const fn ways(release: Release) -> &'static [Joint] {
+    match release {
+        Release::OneWay { .. } => &[Joint::Fast, Joint::Open],
+        Release::Slip { .. } => &[Joint::Fast, Joint::SlidingUp, Joint::SlidingDown],
+    }
 }
 
 /// A search for one model.
@@ -193,6 +213,53 @@ impl<'a> Search<'a> {
         Err(Box::new(Failed { stand, reason }))
     }
 
+    /// Where the path from rest leads nowhere: any consistent stand, all being tried where they are few.
+    fn any(&self, failed: &Failed) -> Option<Trial> {
+        if matches!(failed.reason, Reason::RunsAway(..) | Reason::Unbalanced { .. }) {
+            return None;
+        }
+        let joints: Vec<(ElementIdx, &[Joint])> =
+            self.joints().map(|(at, release)| (at, ways(release))).collect();
+        let all = joints
+            .iter()
+            .try_fold(1_usize, |all, (_, ways)| all.checked_mul(ways.len()))?;
+        if all > MOST_STANDS {
+            return None;
+        }
+        let until = self.probes.get() + PROBES_FOR_ANY;
+        let stands = (0..all).map(|mut number| {
+            let mut place = self.start();
+            for (element, ways) in &joints {
+                place.stand.joints[element.at()] = ways[number % ways.len()];
+                number /= ways.len();
+            }
+            place
+        });
+        stands
+            .take_while(|_| self.probes.get() < until)
+            .find_map(|place| self.as_it_stands(place))
+    }
+
+    /// The state with the joints as they are, if that is consistent.
+    fn as_it_stands(&self, mut place: Place) -> Option<Trial> {
+        for _ in 0..STEPS_AS_IT_STANDS {
+            let fix = match trial::look(self, &place) {
+                Found::Trial(trial) => match checks::fixes(self, &place, &trial).into_iter().next() {
+                    None => return Some(*trial),
+                    Some(fix) => fix,
+                },
+                Found::Changed(next) => Fix::Place(next),
+                Found::Jammed(..) | Found::Crowded(_) | Found::Failed(_) => return None,
+            };
+            let next = fix.apply(&place);
+            if next.stand.joints != place.stand.joints {
+                return None;
+            }
+            place = next;
+        }
+        None
+    }
+
     /// Other consistent stands, each a pair away from the one found or where a search from there comes to.
     fn others(&self, found: &Stand) -> Vec<Stand> {
         let mut others: Vec<Stand> = Vec::new();
@@ -223,11 +290,7 @@ impl<'a> Search<'a> {
         let mut places = Vec::new();
         for (element, release) in self.joints() {
             let now = found.joints[element.at()];
-            let ways: &[Joint] = match release {
-                Release::OneWay { .. } => &[Joint::Fast, Joint::Open],
-                Release::Slip { .. } => &[Joint::Fast, Joint::SlidingUp, Joint::SlidingDown],
-            };
-            for &way in ways.iter().filter(|way| **way != now) {
+            for &way in ways(release).iter().filter(|way| **way != now) {
                 let mut stand = Stand {
                     held: self.gripped.clone(),
                     joints: found.joints.clone(),
