@@ -199,8 +199,10 @@ impl<'a> Machine<'a> {
     }
 
     fn enter_with_a_blow(&mut self, joints: &[(ElementIdx, Release)]) -> Result<(), Failure> {
+        let rolling: Vec<ElementIdx> = self.rolling_at_start();
         for &(element, release) in joints {
             self.stand.joints[element.at()] = match release {
+                Release::Slip { .. } if rolling.contains(&element) => Joint::Fast,
                 Release::OneWay { .. } => Joint::Open,
                 Release::Slip { .. } => Joint::SlidingUp,
             };
@@ -221,6 +223,13 @@ impl<'a> Machine<'a> {
         }
         self.stand_by_slip(joints);
         Ok(())
+    }
+
+    /// Tyres that roll at the start: what a crank turns without a clutch that slips turns with it from the first moment.
+    fn rolling_at_start(&self) -> Vec<ElementIdx> {
+        let ground = self.options.ground.as_ref().filter(|_| self.time == 0.0);
+        let contacts = ground.and_then(|ground| ground.contacts.get(self.position));
+        contacts.cloned().unwrap_or_default()
     }
 
     /// Lets every joint stand as its slip speed says; a one-way clutch that is closed stays so.

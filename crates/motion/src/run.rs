@@ -27,6 +27,7 @@ pub fn run(positions: &[Model], options: &RunOptions) -> Run {
             record: Record::default(),
             steps: 0,
             shifts: Vec::new(),
+            returns: 0,
         }
         .finish(),
         Err(failure) => Run::failed(failure),
@@ -34,18 +35,25 @@ pub fn run(positions: &[Model], options: &RunOptions) -> Run {
 }
 
 /// Most events of a run.
-const MOST_EVENTS: usize = 20_000;
+const MOST_EVENTS: usize = 5_000;
 /// So many shifts within so many seconds are hunting without end.
 const HUNTING: (usize, f64) = (20, 1e-3);
 
 /// What comes to rest or moves off so soon belongs to the start, in s.
 const SETTLING: f64 = 1e-6;
 
+/// Where a slope begins that is too steep, a vehicle rolls to and fro over the kink for ever less long: after so many times
+/// back and this slow, as a share of its usual speed, it has come to rest there.
+const RETURNS: usize = 3;
+const CREEPING: f64 = 1e-3;
+
 struct Running<'a> {
     machine: Machine<'a>,
     record: Record,
     steps: usize,
     shifts: Vec<f64>,
+    /// Times that it has rolled back onto the stretch before.
+    returns: usize,
 }
 
 /// What stands how, to tell afterwards what has changed.
@@ -148,6 +156,10 @@ impl Running<'_> {
                     self.machine.stretch += 1;
                 } else {
                     self.machine.stretch -= 1;
+                    self.returns += 1;
+                }
+                if self.returns >= RETURNS && self.creeps() {
+                    return Ok(Some(self.end_at_rest()));
                 }
                 self.machine.remodel();
                 if self.tips() {
@@ -388,6 +400,11 @@ impl Running<'_> {
             (Some(geometry), Some(slope)) => slope > tipping_slope(geometry),
             _ => false,
         }
+    }
+
+    fn creeps(&self) -> bool {
+        let shaft = self.machine.track.shaft.at();
+        self.machine.speeds[shaft].abs() < CREEPING * self.machine.scales.speeds[shaft]
     }
 
     fn end_at_rest(&self) -> End {
