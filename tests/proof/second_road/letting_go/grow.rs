@@ -51,8 +51,10 @@ pub fn train(steps: usize) -> impl Strategy<Value = Train> {
         0_u8..3,
     )
         .prop_map(|(steps, loads, drags, source)| {
-            let mut growth = Growth::default();
-            growth.shafts = 1;
+            let mut growth = Growth {
+                shafts: 1,
+                ..Growth::default()
+            };
             steps.iter().for_each(|step| growth.add(step));
             Train(growth.finish(&loads, &drags, source))
         })

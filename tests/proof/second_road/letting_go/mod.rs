@@ -5,7 +5,9 @@
 //! those whose inequalities hold. The document is read here anew, from its JSON; nothing is shared with the engine.
 
 mod bench;
+mod checks;
 mod compare;
+mod elimination;
 pub mod grow;
 mod solve;
 

@@ -6,6 +6,7 @@
 use nalgebra::DMatrix;
 
 use super::bench::{Bench, Joint, LetsGo, Source};
+use super::elimination::solved;
 
 /// How a joint stands in one try.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -29,7 +30,7 @@ pub enum Motion {
 }
 
 impl Motion {
-    fn sign(self) -> f64 {
+    pub fn sign(self) -> f64 {
         match self {
             Self::Forward => 1.0,
             Self::Backward => -1.0,
@@ -152,42 +153,11 @@ enum Verdict {
 }
 
 /// A guess of how everything stands.
-struct Attempt<'a> {
-    bench: &'a Bench,
-    ways: Vec<Way>,
-    shafts: Vec<Motion>,
-    motors: Vec<Motion>,
-}
-
-/// Sorts inequalities: held, broken, or too near to say.
-struct Checks {
-    size: f64,
-    broken: bool,
-    near: bool,
-}
-
-impl Checks {
-    /// `value ≥ 0`, beside values of this size.
-    fn not_negative(&mut self, value: f64, size: f64) {
-        let size = size.max(1e-9 * self.size);
-        if value < -1e-6 * size {
-            self.broken = true;
-        } else if value < 1e-6 * size {
-            self.near = true;
-        }
-    }
-
-    /// The same, where nothing at all is as good.
-    fn not_negative_or_none(&mut self, value: f64, size: f64) {
-        let size = size.max(1e-9 * self.size);
-        if value < -1e-9 * size {
-            if value < -1e-6 * size {
-                self.broken = true;
-            } else {
-                self.near = true;
-            }
-        }
-    }
+pub struct Attempt<'a> {
+    pub bench: &'a Bench,
+    pub ways: Vec<Way>,
+    pub shafts: Vec<Motion>,
+    pub motors: Vec<Motion>,
 }
 
 /// Speeds are counted in this many rad/s, so that they are as large as torques.
@@ -313,87 +283,13 @@ impl Attempt<'_> {
         }
         (matrix, side)
     }
-
-    fn checks(&self, state: &State, rubbing: &[f64], regular: bool) -> Checks {
-        let largest_torque = state
-            .torques
-            .iter()
-            .flatten()
-            .chain(rubbing)
-            .chain(&state.sources)
-            .fold(1e-6_f64, |l, t| l.max(t.abs()));
-        let largest_speed = state.speeds.iter().fold(1e-6_f64, |l, w| l.max(w.abs()));
-        // Where something is not determined it is some torque, and only speeds can rule a state out.
-        let largest_torque = if regular { largest_torque } else { f64::INFINITY };
-        let mut checks = Checks {
-            size: 1.0,
-            broken: false,
-            near: false,
-        };
-        let speed = |end: Option<usize>| end.map_or(0.0, |at| state.speeds[at]);
-        for (joint, (way, torques)) in self.bench.joints.iter().zip(self.ways.iter().zip(&state.torques)) {
-            let sum: f64 = joint
-                .ends
-                .iter()
-                .zip(&joint.factors)
-                .map(|(end, factor)| factor * speed(*end))
-                .sum();
-            let carrier = joint.ends.get(2).map_or(0.0, |end| speed(*end));
-            let rolls = |at: usize| speed(joint.ends[at]) - carrier;
-            match way {
-                Way::Open | Way::Slips(_) => {}
-                Way::Drives(at) => {
-                    checks.not_negative(torques[*at] * rolls(*at), largest_torque * largest_speed)
-                }
-                Way::Fast if joint.efficiency < 1.0 => {
-                    // Loss-free only where it does not roll.
-                    checks.not_negative_or_none(-rolls(0).abs(), largest_speed);
-                }
-                Way::Fast => {}
-            }
-            match (joint.lets_go, way) {
-                (LetsGo::OneWay(sense), Way::Open) => checks.not_negative(sense * -sum, largest_speed),
-                (LetsGo::OneWay(sense), _) => checks.not_negative(sense * torques[0], largest_torque),
-                (LetsGo::Slips(_), Way::Slips(sign)) => {
-                    checks.not_negative(sign * sum, largest_speed * joint.factors[0].abs())
-                }
-                (LetsGo::Slips(limit), _) => checks.not_negative(limit - torques[0].abs(), largest_torque),
-                (LetsGo::Never, _) => {}
-            }
-        }
-        for (shaft, motion) in self
-            .shafts
-            .iter()
-            .enumerate()
-            .filter(|(shaft, _)| self.bench.friction[*shaft] > 0.0)
-        {
-            match motion {
-                Motion::Rest => {
-                    checks.not_negative(self.bench.friction[shaft] - rubbing[shaft].abs(), largest_torque)
-                }
-                moving => checks.not_negative(moving.sign() * state.speeds[shaft], largest_speed),
-            }
-        }
-        for (((_, shaft, source), motion), torque) in
-            self.bench.sources.iter().zip(&self.motors).zip(&state.sources)
-        {
-            let Source::Motor {
-                at_rest, friction, ..
-            } = source
-            else {
-                continue;
-            };
-            match motion {
-                Motion::Rest => checks.not_negative(friction - (at_rest + torque).abs(), largest_torque),
-                moving => checks.not_negative(moving.sign() * state.speeds[*shaft], largest_speed),
-            }
-        }
-        checks
-    }
 }
 
+/// Takes an equation: terms by their columns, and their sum.
+type Put<'a> = dyn FnMut(&[(usize, f64)], f64) + 'a;
+
 /// What a joint says of speeds and torques.
-fn rows_of(joint: &Joint, way: Way, start: usize, put: &mut dyn FnMut(&[(usize, f64)], f64)) {
+fn rows_of(joint: &Joint, way: Way, start: usize, put: &mut Put<'_>) {
     let speeds: Vec<(usize, f64)> = joint
         .ends
         .iter()
@@ -435,51 +331,4 @@ fn rows_of(joint: &Joint, way: Way, start: usize, put: &mut dyn FnMut(&[(usize, 
             }
         }
     }
-}
-
-/// Elimination with the largest pivot of all; the unknowns that nothing determines are put to 0, and it is said whether
-/// there are any. Nothing where the equations contradict one another.
-fn solved(mut matrix: DMatrix<f64>, mut side: Vec<f64>) -> Option<(Vec<f64>, bool)> {
-    let n = side.len();
-    let mut order: Vec<usize> = (0..n).collect();
-    let mut rank = n;
-    for at in 0..n {
-        let mut pivot = (at, at, 0.0);
-        for column in at..n {
-            for row in at..n {
-                let size = matrix[(row, column)].abs();
-                if size > pivot.2 {
-                    pivot = (row, column, size);
-                }
-            }
-        }
-        if pivot.2 < 1e-10 {
-            rank = at;
-            break;
-        }
-        matrix.swap_rows(at, pivot.0);
-        side.swap(at, pivot.0);
-        matrix.swap_columns(at, pivot.1);
-        order.swap(at, pivot.1);
-        for row in at + 1..n {
-            let factor = matrix[(row, at)] / matrix[(at, at)];
-            if factor != 0.0 {
-                for column in at..n {
-                    matrix[(row, column)] -= factor * matrix[(at, column)];
-                }
-                side[row] -= factor * side[at];
-            }
-        }
-    }
-    if side[rank..].iter().any(|left| left.abs() > 1e-8) {
-        return None;
-    }
-    let mut x = vec![0.0; n];
-    for at in (0..rank).rev() {
-        let known: f64 = (at + 1..rank)
-            .map(|column| matrix[(at, column)] * x[order[column]])
-            .sum();
-        x[order[at]] = (side[at] - known) / matrix[(at, at)];
-    }
-    Some((x, rank == n))
 }
