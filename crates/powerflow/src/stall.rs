@@ -3,7 +3,7 @@
 //! Friction is kinetic, its signs follow from the kinematic ratios; terms that grow with speed vanish. The first load is
 //! scaled, the others stay.
 
-use layshaft_kinematics::{ElementIdx, Ratio};
+use layshaft_kinematics::{ElementIdx, Ratio, ShaftIdx};
 use layshaft_quantity::{Force, Torque};
 
 use crate::loads::LoadKind;
@@ -26,6 +26,8 @@ pub enum StallLimit {
     Slip(ElementIdx),
     /// The teeth of this mesh skip or break.
     Tooth(ElementIdx),
+    /// This shaft, held by its friction so far, turns instead.
+    Branch(ShaftIdx),
 }
 
 /// The largest load.
@@ -49,7 +51,7 @@ impl Operation {
     #[must_use]
     pub fn stall(&self, model: &Model, load: usize) -> Option<Stall> {
         if self.derived.is_none() && model.elements.iter().all(|element| element.release.is_none()) {
-            return largest(model, self.settled.as_ref()?, model, load);
+            return largest(model, self.settled.as_ref()?, model, load, limits(model));
         }
         // Joints stand as they do under a slight load: what slips under the present one is a limit, not a way to stand.
         let slight = with_slight_load(model, load);
@@ -68,7 +70,21 @@ impl Operation {
             });
         }
         let stood = operation.derived.as_deref().unwrap_or(&slight);
-        largest(model, operation.settled.as_ref()?, stood, load)
+        let mut limits = limits(stood);
+        let mut without = slight.clone();
+        without.loads[load].kind = LoadKind::Resisting {
+            torque: Torque::ZERO,
+            viscous: 0.0,
+            fan: 0.0,
+        };
+        for (at, &shaft) in operation.stand.held.iter().enumerate() {
+            let hold = ElementIdx(u32::try_from(model.train.elements().len() + at).ok()?);
+            let capacity = crate::modes::holding_capacity(&without, &operation.stand, shaft);
+            if capacity > 0.0 {
+                limits.push((hold, capacity, StallLimit::Branch(shaft)));
+            }
+        }
+        largest(model, operation.settled.as_ref()?, stood, load, limits)
     }
 }
 
@@ -94,7 +110,13 @@ fn with_slight_load(model: &Model, load: usize) -> Model {
 }
 
 /// The largest load of `given` on the train as it stands in `model`.
-fn largest(given: &Model, settled: &Settled, model: &Model, load: usize) -> Option<Stall> {
+fn largest(
+    given: &Model,
+    settled: &Settled,
+    model: &Model,
+    load: usize,
+    limits: Vec<(ElementIdx, f64, StallLimit)>,
+) -> Option<Stall> {
     let [source] = &model.sources[..] else { return None };
     let available = source.drive.largest_torque()?;
     let sense = source.drive.sense();
@@ -108,7 +130,7 @@ fn largest(given: &Model, settled: &Settled, model: &Model, load: usize) -> Opti
     let pull = Pull {
         model,
         settled,
-        limits: limits(model),
+        limits,
         network: &network,
         load,
         unit: given.loads[load].unit(sign),
@@ -118,15 +140,17 @@ fn largest(given: &Model, settled: &Settled, model: &Model, load: usize) -> Opti
 }
 
 /// Elements that give way, with the torque at their first port at which they do.
-fn limits(model: &Model) -> Vec<(ElementIdx, f64, bool)> {
+fn limits(model: &Model) -> Vec<(ElementIdx, f64, StallLimit)> {
     let of = |(element, loss): (ElementIdx, &crate::model::ElementLoss)| {
         let slip = match loss.release {
-            Some(Release::Slip { limit }) => Some((element, limit.to_newton_metres(), true)),
+            Some(Release::Slip { limit }) => {
+                Some((element, limit.to_newton_metres(), StallLimit::Slip(element)))
+            }
             _ => None,
         };
         let tooth = loss
             .tooth_limit
-            .map(|limit| (element, limit.to_newton_metres(), false));
+            .map(|limit| (element, limit.to_newton_metres(), StallLimit::Tooth(element)));
         [slip, tooth].into_iter().flatten()
     };
     (0..).map(ElementIdx).zip(&model.elements).flat_map(of).collect()
@@ -135,7 +159,7 @@ fn limits(model: &Model) -> Vec<(ElementIdx, f64, bool)> {
 struct Pull<'a> {
     model: &'a Model,
     settled: &'a Settled,
-    limits: Vec<(ElementIdx, f64, bool)>,
+    limits: Vec<(ElementIdx, f64, StallLimit)>,
     network: &'a Network,
     load: usize,
     unit: f64,
@@ -166,7 +190,7 @@ impl Pull<'_> {
         }
         let train = self.settled.train(self.model);
         let multipliers = self.network.multipliers(x, train.elements().len());
-        let factor = |&(element, limit, _): &(ElementIdx, f64, bool)| {
+        let factor = |&(element, limit, _): &(ElementIdx, f64, StallLimit)| {
             let multiplier = multipliers[element.at()];
             let first = train
                 .element(element)
@@ -182,11 +206,7 @@ impl Pull<'_> {
             .iter()
             .max_by(|a, b| factor(a).total_cmp(&factor(b)))
             .filter(|limit| factor(limit) > 1.0)?;
-        Some(if worst.2 {
-            StallLimit::Slip(worst.0)
-        } else {
-            StallLimit::Tooth(worst.0)
-        })
+        Some(worst.2)
     }
 
     fn lossless_size(&self, available: f64) -> Option<f64> {

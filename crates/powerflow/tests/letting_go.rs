@@ -435,3 +435,15 @@ fn twenty_brakes_and_differentials_find_a_state() {
         .sum();
     close(given, taken + lost);
 }
+
+#[test]
+fn a_wheel_off_the_ground_limits_the_pull_of_the_other() {
+    let mut bench = Bench::new(3);
+    bench.differential([1, 2], 0);
+    bench.motor(0, 12.0);
+    bench.load(1, 0.2, 0.0);
+    bench.drag(2, 0.05);
+    let stall = bench.operate().stall(&bench.0, 0).expect("something limits it");
+    close(stall.size, 0.05);
+    assert_eq!(stall.limit, StallLimit::Branch(ShaftIdx(2)));
+}

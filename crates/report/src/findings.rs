@@ -176,6 +176,8 @@ fn from_speeds(context: &Context<'_>, report: &PositionReport, kinds: &mut Vec<F
                 element: id.clone(),
                 shaft: worm.wheel.clone(),
             },
+            // Engaged clutches take a freedom away too, which is their work and no finding.
+            ElementKind::OneWay(_) => continue,
             _ => FindingKind::StandsByFriction { element: id.clone() },
         });
     }

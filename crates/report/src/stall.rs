@@ -95,11 +95,16 @@ pub(crate) fn stall_result(context: &Context<'_>, largest: Largest) -> Option<St
     let model = context.model;
     let limiting = match found.limit {
         StallLimit::Slip(element) | StallLimit::Tooth(element) => context.element_id(element).cloned(),
+        // What turns instead is named by what held it.
+        StallLimit::Branch(shaft) => {
+            let on_it = model.loads.iter().position(|load| load.shaft == shaft);
+            on_it.and_then(|load| context.load_id(load).cloned())
+        }
         StallLimit::Source | StallLimit::SelfLocking => None,
     };
     let limit = match (found.limit, &model.sources.first()?.drive) {
         (StallLimit::SelfLocking, _) => Limit::SelfLocking,
-        (StallLimit::Slip(_), _) => Limit::Slip,
+        (StallLimit::Slip(_) | StallLimit::Branch(_), _) => Limit::Slip,
         (StallLimit::Tooth(_), _) => Limit::Tooth,
         (StallLimit::Source, Drive::Motor(_)) => Limit::Motor,
         (StallLimit::Source, Drive::Crank { .. }) => Limit::Crank,

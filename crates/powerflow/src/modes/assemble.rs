@@ -8,7 +8,7 @@ use super::trial::Trial;
 use super::{Failed, Reason, Search};
 use crate::flow::Flow;
 use crate::loads::Load;
-use crate::model::{Model, Release};
+use crate::model::{Drive, Model, Release};
 use crate::operate::{Operation, State, operate_as_it_stands};
 use crate::settle::{hold, motion_of};
 use crate::stand::{Joint, Stand, derive, slip_torques};
@@ -181,11 +181,10 @@ fn failed_state(search: &Search<'_>, stand: &Stand, reason: Reason, as_it_stands
             }
         }
         Reason::RunsAway(_, torque) if search.off => {
-            let available = search.given.sources[0]
-                .drive
-                .largest_torque()
-                .unwrap_or(0.0)
-                .abs();
+            let available = match &search.given.sources[0].drive {
+                Drive::Motor(motor) => motor.holding_torque().to_newton_metres(),
+                Drive::Crank { limit, .. } => limit.map_or(0.0, |limit| limit.to_newton_metres()),
+            };
             State::Stalled {
                 source: 0,
                 needed: available + torque,

@@ -25,6 +25,7 @@ use crate::model::{Drive, Model, Release};
 use crate::operate::{Operation, State};
 use crate::stand::{Joint, Stand, kinematic_train};
 use checks::Fix;
+pub(crate) use trial::holding_capacity;
 use trial::{Found, Trial};
 
 /// Most steps of one search; each changes one pair.

@@ -232,8 +232,36 @@ fn free_shaft(model: &Model, motion: &Motion, unsettled: &Unsettled) -> Option<S
     })
 }
 
+/// Torque on a held shaft that friction holds against: its own, and that of whatever would have to turn with it (losses
+/// between them left out, which is on the safe side).
+pub(crate) fn holding_capacity(model: &Model, stand: &Stand, shaft: ShaftIdx) -> f64 {
+    let mut freed = stand.clone();
+    freed.held.retain(|held| *held != shaft);
+    let mut model = derive(model, &freed).model;
+    model.sources.push(Source {
+        shaft,
+        drive: crank(1.0),
+    });
+    let motion = motion_of(&model, &model.train);
+    let Some(freedom) = motion.parameter(shaft) else {
+        return dry_friction(&model, shaft);
+    };
+    let share = |of: ShaftIdx| {
+        motion
+            .float_combination(of)
+            .find_map(|(parameter, factor)| (parameter == freedom).then_some(factor))
+            .unwrap_or(0.0)
+    };
+    let own = share(shaft);
+    model
+        .train
+        .shafts()
+        .map(|other| dry_friction(&model, other) * (share(other) / own).abs())
+        .sum()
+}
+
 /// Torque (force on a body) that friction on a shaft can hold against.
-pub(super) fn dry_friction(model: &Model, shaft: ShaftIdx) -> f64 {
+pub(crate) fn dry_friction(model: &Model, shaft: ShaftIdx) -> f64 {
     let loads = model.loads.iter().filter(|load| load.shaft == shaft);
     let of_load = |load: &Load| (load.on_shaft(-1.0, 0.0) - load.on_shaft(1.0, 0.0)) / 2.0;
     model.shafts[shaft.at()].drag.to_newton_metres() + loads.map(of_load).sum::<f64>()
