@@ -134,7 +134,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(trying(120))]
+    #![proptest_config(trying(60))]
 
     #[test]
     fn torques_balance_where_joints_let_go(train in grow::train(5)) {
