@@ -36,6 +36,8 @@ pub fn run(positions: &[Model], options: &RunOptions) -> Run {
 
 /// Most events of a run.
 const MOST_EVENTS: usize = 5_000;
+/// So many events within so many seconds never end.
+const CROWDED: (usize, f64) = (200, 1e-4);
 /// So many shifts within so many seconds are hunting without end.
 const HUNTING: (usize, f64) = (20, 1e-3);
 
@@ -102,7 +104,7 @@ impl Running<'_> {
 
     /// One phase: from a settled state to the next thing that happens and the settled state behind it.
     fn phase(&mut self) -> Result<Option<End>, Failure> {
-        if self.record.events.len() > MOST_EVENTS {
+        if self.changes_without_end() {
             return Err(Failure::TooManySteps);
         }
         sample_now(&mut self.machine, &mut self.record);
@@ -123,6 +125,14 @@ impl Running<'_> {
             Outcome::Jammed(stop) => self.jam(&stop).map(|()| None),
             Outcome::Happened(guard) => self.happen(guard, &mut guards),
         }
+    }
+
+    /// Whether events follow one another without time going on, or there are too many.
+    fn changes_without_end(&self) -> bool {
+        let events = &self.record.events;
+        let (count, window) = CROWDED;
+        let crowded = events.len() > count && self.machine.time - events[events.len() - count].time < window;
+        crowded || events.len() > MOST_EVENTS
     }
 
     /// A torque switch whose torque is beyond its threshold already; none: no such one, else what comes of it.

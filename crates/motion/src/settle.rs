@@ -159,19 +159,54 @@ impl Machine<'_> {
             return Ok(true);
         }
         for hold in self.holds() {
-            for direction in [1.0, -1.0] {
-                let Some(mut attempt) = self.try_free(hold, direction) else {
-                    continue;
-                };
-                if attempt
-                    .acceleration(&speeds)
-                    .is_some_and(|rate| rate > NO_ACCELERATION)
-                {
-                    self.stand = self.stand_without(hold);
-                    self.senses = attempt.senses;
-                    self.rebuild()?;
-                    return Ok(true);
+            if self.goes(&self.stand_without(hold), hold, &speeds)? {
+                return Ok(true);
+            }
+        }
+        self.let_go_otherwise(&speeds)
+    }
+
+    /// With several freedoms held, others than the held shafts may be what stays at rest: each of the shafts that rub is
+    /// tried in the place of a held one while another goes.
+    fn let_go_otherwise(&mut self, speeds: &[f64]) -> Result<bool, Failure> {
+        let held = self.stand.held.clone();
+        if held.len() < 2 || held.len() > MOST_EXCHANGED {
+            return Ok(false);
+        }
+        let rubs =
+            |shaft: &ShaftIdx| self.rubbing.shafts[shaft.at()] && self.senses.shafts[shaft.at()] == 0.0;
+        let others: Vec<ShaftIdx> = self.model.train.shafts().filter(rubs).collect();
+        for instead in others.into_iter().filter(|shaft| !held.contains(shaft)) {
+            for (at, &going) in held.iter().enumerate() {
+                for &replaced in held.iter().skip(at + 1) {
+                    let mut stand = self.stand.clone();
+                    stand.held.retain(|shaft| *shaft != going && *shaft != replaced);
+                    stand.held.push(instead);
+                    if self.goes(&stand, Hold::Shaft(going), speeds)?
+                        || self.goes(&stand, Hold::Shaft(replaced), speeds)?
+                    {
+                        return Ok(true);
+                    }
                 }
+            }
+        }
+        Ok(false)
+    }
+
+    /// Whether something goes by itself in this stand, in either direction; if so, it does.
+    fn goes(&mut self, stand: &Stand, hold: Hold, speeds: &[f64]) -> Result<bool, Failure> {
+        for direction in [1.0, -1.0] {
+            let Some(mut attempt) = self.try_in(stand, hold, direction) else {
+                continue;
+            };
+            if attempt
+                .acceleration(speeds)
+                .is_some_and(|rate| rate > NO_ACCELERATION)
+            {
+                self.stand = stand.clone();
+                self.senses = attempt.senses;
+                self.rebuild()?;
+                return Ok(true);
             }
         }
         Ok(false)
