@@ -19,7 +19,7 @@ fn the_cart_shifts_by_itself() {
 
 #[test]
 fn the_cart_with_the_differential_locked() {
-    opens("Trail cart, differential", "First climbs", "brake hold");
+    opens("Trail cart, differential", "Second climbs", "brake hold");
 }
 
 #[test]
@@ -29,7 +29,7 @@ fn the_hoist_by_two_plain_stages() {
 
 #[test]
 fn the_hoist_by_a_summing_differential() {
-    opens("Granary hoist, summing", "", "differential d");
+    opens("Granary hoist, summing", "2.11 times the output", "differential d");
 }
 
 #[test]
