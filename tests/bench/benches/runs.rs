@@ -80,11 +80,14 @@ fn runs(criterion: &mut Criterion) {
     let plain = decode_bytes(PLAIN.as_bytes()).expect("sound");
     let (found, expected) = (ours(&plain, None), yardstick());
     assert!((found - expected).abs() < 1e-2 * expected, "{found} {expected}");
-    let mut group = criterion.benchmark_group("run of 30 s");
-    group.bench_function("cart, first", |bench| bench.iter(|| ours(&cart, Some("first"))));
-    group.bench_function("cart, second", |bench| bench.iter(|| ours(&cart, Some("second"))));
-    group.bench_function("one stage", |bench| bench.iter(|| ours(&plain, None)));
-    group.bench_function("one stage, yardstick", |bench| bench.iter(yardstick));
+    for position in ["first", "second"] {
+        let mut group = criterion.benchmark_group(format!("run of 30 s, cart in {position}"));
+        group.bench_function("layshaft", |bench| bench.iter(|| ours(&cart, Some(position))));
+        group.finish();
+    }
+    let mut group = criterion.benchmark_group("run of 30 s, one stage");
+    group.bench_function("layshaft", |bench| bench.iter(|| ours(&plain, None)));
+    group.bench_function("fixed-steps", |bench| bench.iter(yardstick));
     group.finish();
 }
 
