@@ -4,7 +4,7 @@ use std::io::{Read, Write};
 
 use clap::Args;
 use layshaft_layout::{Id, Layout, decode_bytes, encode, link, set_path};
-use layshaft_report::{PositionReport, Report, report};
+use layshaft_report::{PositionReport, Report, report, report_with_other_states};
 
 use crate::failure::Failure;
 use crate::{json, text};
@@ -36,7 +36,8 @@ impl Solve {
         for setting in &self.set {
             apply_setting(&mut layout, setting)?;
         }
-        let report = report(&layout).map_err(|errors| Failure::computing(&self.file, &errors, &layout))?;
+        let report = report_with_other_states(&layout)
+            .map_err(|errors| Failure::computing(&self.file, &errors, &layout))?;
         let report = match &self.position {
             None => report,
             Some(id) => only_position(report, id)?,

@@ -55,11 +55,33 @@ pub enum ReportProblem {
     },
 }
 
-/// Computes everything about a layout.
+/// Whether other consistent states are looked for, which can take a hundred times as long as all else.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Others {
+    /// They are not.
+    Left,
+    /// They are.
+    Sought,
+}
+
+/// Computes everything about a layout but the other states in which it could stand.
 ///
 /// # Errors
 /// All of [`ReportProblem`], each with its path.
 pub fn report(layout: &Layout) -> Result<Report, Vec<ReportError>> {
+    compute(layout, Others::Left)
+}
+
+/// As [`report`], with the other consistent states of joints that can let go: too slow for a drawing that follows every
+/// key.
+///
+/// # Errors
+/// As [`report`].
+pub fn report_with_other_states(layout: &Layout) -> Result<Report, Vec<ReportError>> {
+    compute(layout, Others::Sought)
+}
+
+fn compute(layout: &Layout, others: Others) -> Result<Report, Vec<ReportError>> {
     let positions = layout.effective_positions();
     let senses = senses_of(layout, &positions);
     let lowered: Vec<lower::Lowered> = positions
@@ -79,7 +101,7 @@ pub fn report(layout: &Layout) -> Result<Report, Vec<ReportError>> {
         .zip(&lowered)
         .map(|(position, lowered)| {
             let ends = range::ends(layout, position, &senses);
-            position::position_report(layout, position, lowered, ends.as_ref())
+            position::position_report(layout, position, lowered, ends.as_ref(), others)
         })
         .collect();
     let shifting = switching::switches(layout, &positions, &lowered);
@@ -97,6 +119,7 @@ pub fn report_position(layout: &Layout, position: &Id) -> Option<Rc<PositionRepo
         position,
         &lower::lower(layout, position, &senses),
         range::ends(layout, position, &senses).as_ref(),
+        Others::Left,
     )))
 }
 

@@ -10,7 +10,7 @@ use crate::findings;
 use crate::result::{
     ElementResult, OtherState, PathShare, PositionReport, PowerLoop, Stall, State, VehicleResult,
 };
-use crate::{elements, is_source, range, shafts, stall, vehicle};
+use crate::{Others, elements, is_source, range, shafts, stall, vehicle};
 
 /// What a position's parts are computed from.
 pub(crate) struct Context<'a> {
@@ -96,6 +96,7 @@ pub(crate) fn position_report(
     position: &Position,
     lowered: &Lowered,
     ends: Option<&[Lowered; 2]>,
+    sought: Others,
 ) -> PositionReport {
     let mut relieved = operate_relieved(&lowered.model);
     let (pulls, spins) = pulls(&context_of(layout, lowered, &relieved));
@@ -128,7 +129,10 @@ pub(crate) fn position_report(
         stall: pulls.stall,
         start: pulls.start,
         holding: stall::holding(&context),
-        others: others(&context),
+        others: match sought {
+            Others::Left => Vec::new(),
+            Others::Sought => others(&context),
+        },
         loops,
         shares: shares(&context),
         vehicle: pulls.vehicle,

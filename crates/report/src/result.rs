@@ -88,7 +88,7 @@ pub struct PositionReport {
     pub start: Option<Stall>,
     /// Whether what pulls is held with the motor off.
     pub holding: Option<Holding>,
-    /// Other consistent states.
+    /// Other consistent states; empty also where they were not asked for.
     pub others: Vec<OtherState>,
     /// What comes out with the least and with the most friction; none where no friction is a range.
     pub range: Option<Range>,

@@ -72,7 +72,9 @@ pub(crate) fn result(context: &Context<'_>, push: Option<f64>) -> Option<Vehicle
 
 /// Speed on level ground, all else as it is.
 fn top_speed(context: &Context<'_>, load: usize, forward: f64) -> Option<Speed> {
-    if context.model.sources.is_empty() {
+    // What nothing carries here does not run on the level either, and finding that out again takes long.
+    let carried = !matches!(context.operation.state, State::LetsGo { .. } | State::Jammed(_));
+    if context.model.sources.is_empty() || !carried {
         return None;
     }
     let mut level = context.model.clone();
