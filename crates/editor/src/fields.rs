@@ -6,6 +6,7 @@ mod results;
 mod specs;
 mod typed;
 
+pub(crate) use typed::number;
 pub use typed::{sentence, sentence_case};
 
 use std::borrow::Cow;
@@ -52,6 +53,14 @@ pub struct ResultRow {
     pub label: String,
     /// Its value.
     pub value: ResultValue,
+}
+
+impl ResultRow {
+    /// Whether its value is a sentence rather than a number: then it stands under its name, not beside it.
+    #[must_use]
+    pub fn is_long(&self) -> bool {
+        matches!(&self.value, ResultValue::Text(text) if text.chars().count() > 36)
+    }
 }
 
 /// The value of a result.

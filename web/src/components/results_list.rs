@@ -19,7 +19,7 @@ pub fn ResultsList(props: &ResultsListProps) -> Html {
     html! {
         <dl class="results">
             { for props.rows.iter().map(|row| html! {
-                <div class="result"><dt>{ &row.label }</dt><dd>{ value(&row.value) }</dd></div>
+                <div class={classes!("result", row.is_long().then_some("is-long"))}><dt>{ &row.label }</dt><dd>{ value(&row.value) }</dd></div>
             }) }
         </dl>
     }
