@@ -51,6 +51,9 @@ pub(crate) fn largest_start(context: &Context<'_>, moving: Option<Largest>) -> O
     let model = model.at_rest_friction();
     let found = if context.adds_vectors() {
         stall_relieved(&model, load)?.stall
+    } else if model.elements.iter().any(|element| element.release.is_some()) {
+        // How joints stand is found anew under a slight load, whatever state this is asked of.
+        context.operation.stall(&model, load)?
     } else {
         operate(&model).stall(&model, load)?
     };
