@@ -1,6 +1,6 @@
 //! The ledger: every shaft and every connection with speed, torque, power and loss.
 
-use layshaft_layout::{Element, Id, Layout, Shaft};
+use layshaft_layout::{Element, ElementKind, Id, Layout, Shaft};
 use layshaft_quantity::{AngularSpeed, Power};
 use layshaft_report::{ElementResult, LossModel, Mode, PositionReport, ShaftResult};
 
@@ -172,7 +172,11 @@ const fn loss_from(model: &LossModel) -> &'static str {
 fn mode_and_kind(element: &Element, result: Option<&ElementResult>) -> String {
     let name = Kind::of(&element.kind).entry().name.to_lowercase();
     match result.and_then(|result| result.mode) {
-        Some(Mode::Engaged) => format!("{name}, on"),
+        Some(Mode::Engaged) => match &element.kind {
+            ElementKind::Clutch(_) | ElementKind::Brake(_) => format!("{name}, on"),
+            ElementKind::OneWay(_) => format!("{name}, drives"),
+            _ => format!("{name}, grips"),
+        },
         Some(Mode::Disengaged) => format!("{name}, off"),
         Some(Mode::Held) => format!("{name}, holds"),
         Some(Mode::Slipping) => format!("{name}, slips"),

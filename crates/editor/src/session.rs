@@ -15,6 +15,7 @@ mod places;
 mod pointer;
 mod reading;
 mod shifting;
+mod sought;
 mod types;
 mod view;
 mod walk;
@@ -33,6 +34,7 @@ use crate::target::Target;
 use crate::tools::{Pinch, Placing, Selecting, Tool};
 use computed::Computed;
 use document::Document;
+use sought::Sought;
 
 /// One person at one layout.
 #[derive(Clone, Debug)]
@@ -61,6 +63,8 @@ pub struct Session {
     panel: Option<Panel>,
     working_shaft: Option<Id>,
     revealed: Rc<BTreeSet<usize>>,
+    /// Other states that fit, of the layout and position they were looked for in.
+    sought: Option<Sought>,
     editing: Option<Editing>,
     message: Option<Message>,
     theme: Theme,
@@ -105,6 +109,7 @@ impl Session {
             panel: None,
             working_shaft: None,
             revealed: Rc::default(),
+            sought: None,
             editing: None,
             message: None,
             theme: Theme::System,

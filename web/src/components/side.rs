@@ -57,7 +57,7 @@ fn contents(props: &SideProps) -> Html {
             html! { <WorkingPanel sheet={session.working().map(Rc::new)} hides_answers={session.hides_answers()} /> }
         }
         Panel::Positions => html! {
-            <PositionsPanel comparison={Rc::new(session.comparison())} others={session.other_states()}
+            <PositionsPanel comparison={Rc::new(session.comparison())} others={session.other_states().map(<[String]>::to_vec)} can_let_go={session.can_let_go()}
                 plan={Rc::new(engagement::engagement(session.layout(), session.position()))} />
         },
         Panel::Layouts => html! { <LayoutsPanel /> },

@@ -62,6 +62,7 @@ impl Session {
             Input::Reveal(line) => {
                 Rc::make_mut(&mut self.revealed).insert(line);
             }
+            Input::SeekOtherStates => self.seek_other_states(effects),
             Input::Resize(size) => self.resize(size),
             Input::OpenText { text, name } => self.open_text(&text, &name, effects),
             Input::OpenLink(fragment) => self.open_link(&fragment, effects),

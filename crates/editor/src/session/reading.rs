@@ -7,7 +7,7 @@ use layshaft_report::{PositionReport, Report};
 
 use super::{Editing, Message, Selection, Session, Theme, View};
 use crate::actions::Panel;
-use crate::comparison::{comparison, other_states};
+use crate::comparison::comparison;
 use crate::engagement::{Engagement, engagement};
 use crate::fields::{Details, DetailsInput, details};
 use crate::ledger::ledger;
@@ -270,13 +270,6 @@ impl Session {
     #[must_use]
     pub fn comparison(&self) -> Table {
         comparison(&self.shown, self.report(), &self.position, self.hide_answers)
-    }
-
-    /// Other ways in which what can let go could stand in the position shown.
-    #[must_use]
-    pub fn other_states(&self) -> Vec<String> {
-        let told = self.position_report().map(other_states).unwrap_or_default();
-        if self.hide_answers { Vec::new() } else { told }
     }
 
     /// Fields and results of what is selected; of the layout where nothing is.

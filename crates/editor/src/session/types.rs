@@ -101,6 +101,8 @@ pub enum Input {
     Working(Id),
     /// Show the answer of line n of the working.
     Reveal(usize),
+    /// Look for other states that fit, which takes a while.
+    SeekOtherStates,
     /// The drawing's size on the screen became known or changed.
     Resize(Size),
     /// A layout file's text was read (file, store); replaces what is on the bench, undo brings it back.
