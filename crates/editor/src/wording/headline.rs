@@ -3,9 +3,9 @@
 use layshaft_layout::{Id, Layout};
 use layshaft_report::{PositionReport, Report, State};
 
-use super::{Severity, Words, capital, limit_words};
+use super::{Severity, Words, capital};
 use crate::catalogue::Kind;
-use crate::summary::{output_shaft, pull, ratio_of, ratio_words};
+use crate::summary::{limit_of, output_shaft, pull, ratio_of, ratio_words};
 
 /// The headline of a layout at a position, `found` being its findings in words, most important first.
 #[must_use]
@@ -113,7 +113,7 @@ fn result_sentence(
 ) -> Words {
     let reach = result.stall.as_ref().map(|stall| {
         let (verb, measure) = pull(stall);
-        format!("{verb} {} before {}", measure.text(), limit_words(stall.limit))
+        format!("{verb} {} before {}", measure.text(), limit_of(stall))
     });
     let text = match (motion, reach) {
         (Some(motion), Some(reach)) => format!("{motion}, {reach}"),
