@@ -75,12 +75,12 @@ fn a_finding_below_the_headline_is_mended_by_its_button() {
         steps::empty_bench(page).await?;
         page.press("P").await?;
         page.named("button", "planetary set").await?;
-        page.script("document.querySelector('.findings-fold').open = true; return null")
-            .await?;
+        page.click("DisclosureTriangle", "1 more finding").await?;
         page.click("button", "Put a brake on").await?;
         page.named("button", "brake").await?;
         page.gone("button", "Put a brake on").await?;
         page.press("Ctrl+Z").await?;
-        page.named("button", "Put a brake on").await.map(drop)
+        page.named("DisclosureTriangle", "1 more finding").await?;
+        page.gone("button", "brake").await
     });
 }
