@@ -300,7 +300,12 @@ fn unbalanced(model: &Model, motion: &Motion, unsettled: &Unsettled) -> Result<(
             driven(shaft) && !motion.at_rest(shaft) && !fed(shaft)
         })
         .collect();
-    if alone.is_empty() {
+    let dragged = |&shaft: &ShaftIdx| {
+        let loss = &model.shafts[shaft.at()];
+        let drags = loss.drag.to_newton_metres() != 0.0 || loss.viscous != 0.0;
+        drags && driven(shaft) && !motion.at_rest(shaft) && !fed(shaft)
+    };
+    if alone.is_empty() && !unsettled.shafts.iter().any(dragged) {
         return Ok(());
     }
     Err(Found::Failed(Reason::Unbalanced {
