@@ -70,6 +70,35 @@ pub(super) fn fixes(search: &Search<'_>, place: &Place, trial: &Trial) -> Vec<Fi
     wrong
 }
 
+/// Shafts that friction is taken to hold in a part that is driven, though nothing reaches them to hold against: the drive
+/// turns what is free instead, and what they should do is not determined.
+pub(super) fn idle_holds(search: &Search<'_>, trial: &Trial) -> Vec<ShaftIdx> {
+    let Some(flow) = trial.flow.as_ref().filter(|_| !search.off) else {
+        return Vec::new();
+    };
+    let mut joined = trial.model.train.clone();
+    for (element, kind) in trial.model.train.indexed() {
+        if matches!(kind, Element::Loose(_)) {
+            joined.replace(element, Element::inert());
+        }
+    }
+    let motion = crate::settle::motion_of(search.given, &joined);
+    let small = BALANCED * search.usual_torque();
+    let own = search.model.train.elements().len();
+    let driven = |shaft: ShaftIdx| {
+        motion
+            .sources()
+            .iter()
+            .any(|&source| motion.connected(source, shaft))
+    };
+    let holds = trial.stand.held.iter().enumerate();
+    holds
+        .filter(|(_, shaft)| !search.gripped.contains(shaft) && driven(**shaft))
+        .filter(|(at, _)| flow.ports_on_shafts()[own + at][0].abs() <= small)
+        .map(|(_, shaft)| *shaft)
+        .collect()
+}
+
 /// One-way clutches that pull the wrong way or are passed by their driver.
 fn wrong_ways(search: &Search<'_>, place: &Place, flow: &Flow) -> Vec<Fix> {
     let (small, slow) = (BALANCED * search.usual_torque(), 1e-9 * search.usual_speed());

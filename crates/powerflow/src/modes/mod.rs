@@ -191,7 +191,7 @@ impl<'a> Search<'a> {
                 Found::Trial(trial) => {
                     let fixes = checks::fixes(self, &place, &trial);
                     if fixes.is_empty() {
-                        return Ok(*trial);
+                        return self.balanced(*trial);
                     }
                     fixes
                 }
@@ -212,6 +212,27 @@ impl<'a> Search<'a> {
             _ => Reason::NoneFound,
         };
         Err(Box::new(Failed { stand, reason }))
+    }
+
+    /// A consistent trial, unless it leaves loads in a driven part to which nothing carries torque.
+    fn balanced(&self, trial: Trial) -> Result<Trial, Box<Failed>> {
+        let shafts = checks::idle_holds(self, &trial);
+        if shafts.is_empty() {
+            return Ok(trial);
+        }
+        let on_them = |(_, load): &(usize, &crate::loads::Load)| shafts.contains(&load.shaft);
+        let loads = self
+            .model
+            .loads
+            .iter()
+            .enumerate()
+            .filter(on_them)
+            .map(|(at, _)| at)
+            .collect();
+        Err(Box::new(Failed {
+            stand: trial.stand,
+            reason: Reason::Unbalanced { shafts, loads },
+        }))
     }
 
     /// Where the path from rest leads nowhere: any consistent stand, all being tried where they are few.
