@@ -1,10 +1,14 @@
 //! Carries out what the session asks of the browser.
 
-use layshaft_editor::{Effect, Session};
+use std::rc::Rc;
+
+use gloo::timers::future::TimeoutFuture;
+use layshaft_editor::runs::{Outcome, RunInput, RunJob};
+use layshaft_editor::{Effect, Input, Session};
 use wasm_bindgen_futures::spawn_local;
 use yew::Callback;
 
-use crate::browser::{address, clipboard, document, file, focus, recovery, store, theme};
+use crate::browser::{address, clipboard, document, file, focus, now_ms, recovery, store, theme};
 use crate::components::drawing::{DRAWING, PICTURE};
 
 /// What the page itself shows of effects: words for screen readers, and what became of a copied link.
@@ -14,6 +18,8 @@ pub struct Reports {
     pub announce: Callback<String>,
     /// Whether the link got onto the clipboard.
     pub copied: Callback<bool>,
+    /// Hand this back to the session.
+    pub back: Callback<Input>,
 }
 
 /// Carries out one effect.
@@ -27,6 +33,7 @@ pub fn carry_out(effect: Effect, session: &Session, reports: &Reports) {
         Effect::SavePreferences => theme::show(session.theme()),
         Effect::CopyLink(fragment) => copy_link(&fragment, reports),
         Effect::Download { name, text } => download(&name, &text, reports),
+        Effect::Run(job) => run(job, reports.back.clone()),
         Effect::CapturePointer(pointer) => capture(pointer),
     }
 }
@@ -52,6 +59,18 @@ fn download(name: &str, text: &str, reports: &Reports) {
             .announce
             .emit("The browser refused to save the file. Share the layout by link instead.".to_owned());
     }
+}
+
+/// Carries a run out once the page has shown that it is on its way.
+fn run(job: RunJob, back: Callback<Input>) {
+    spawn_local(async move {
+        TimeoutFuture::new(0).await;
+        let start = now_ms();
+        let outcome = job.carry_out();
+        let took_ms = now_ms() - start;
+        let outcome = Rc::new(Outcome { took_ms, ..outcome });
+        back.emit(Input::Run(RunInput::Done(outcome)));
+    });
 }
 
 fn capture(pointer: i32) {

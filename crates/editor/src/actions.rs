@@ -65,6 +65,8 @@ pub enum Panel {
     Actions,
     /// What the signs mean.
     Legend,
+    /// Runs in time.
+    Run,
 }
 
 /// Something that can be done.
@@ -128,6 +130,10 @@ pub enum Action {
     ToggleEngaged,
     /// Let the selected shaft be the one that ratios refer to.
     MakeDrive,
+    /// Run the layout in time, and play the run.
+    Run,
+    /// Play the run, or stop it.
+    PlayRun,
     /// Hide or show answers.
     HideAnswers,
     /// Start over on an empty bench; undo brings the old layout back.
@@ -370,6 +376,21 @@ const NAMED: &[(Action, &str, &str)] = &[
         Action::Toggle(Panel::Positions),
         "Positions",
         "Name positions, engage clutches and brakes, compare",
+    ),
+    (
+        Action::Toggle(Panel::Run),
+        "Run",
+        "A course or a lift in time: plots, events, playing",
+    ),
+    (
+        Action::Run,
+        "Start the run",
+        "Run the layout over its course or lift, and play it",
+    ),
+    (
+        Action::PlayRun,
+        "Play the run",
+        "Play the run on the drawing, or stop it",
     ),
     (
         Action::Toggle(Panel::Layouts),

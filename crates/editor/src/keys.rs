@@ -125,6 +125,9 @@ const TABLE: &[(Held, &str, Action)] = &[
     (Held::Shift, "l", Action::Toggle(Panel::Ledger)),
     (Held::Shift, "w", Action::Toggle(Panel::Working)),
     (Held::Shift, "p", Action::Toggle(Panel::Positions)),
+    (Held::Shift, "r", Action::Toggle(Panel::Run)),
+    (Held::Command, "Enter", Action::Run),
+    (Held::Nothing, " ", Action::PlayRun),
     (Held::Shift, "o", Action::Toggle(Panel::Layouts)),
     (Held::Shift, "k", Action::Toggle(Panel::Legend)),
     (Held::Either, "?", Action::Toggle(Panel::Actions)),
@@ -189,6 +192,7 @@ fn written(key: &str) -> String {
         "ArrowDown" => "↓".to_owned(),
         "Escape" => "Esc".to_owned(),
         "-" => "−".to_owned(),
+        " " => "Space".to_owned(),
         "PageUp" => "Page up".to_owned(),
         "PageDown" => "Page down".to_owned(),
         other => {

@@ -14,6 +14,7 @@ mod opening;
 mod places;
 mod pointer;
 mod reading;
+mod running;
 mod shifting;
 mod sought;
 mod types;
@@ -29,6 +30,7 @@ use layshaft_layout::{Command, Id, Layout};
 pub use types::*;
 
 use crate::actions::Panel;
+use crate::runs::Runs;
 use crate::scene::{Overlay, Scene, Shown};
 use crate::target::Target;
 use crate::tools::{Pinch, Placing, Selecting, Tool};
@@ -70,6 +72,7 @@ pub struct Session {
     theme: Theme,
     labels: Shown,
     hide_answers: bool,
+    runs: Runs,
     scene: RefCell<Option<Rc<Scene>>>,
 }
 
@@ -115,6 +118,7 @@ impl Session {
             theme: Theme::System,
             labels: Shown::default(),
             hide_answers: false,
+            runs: Runs::default(),
             scene: RefCell::new(None),
         };
         session.fit();

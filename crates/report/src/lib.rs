@@ -21,7 +21,7 @@ mod working;
 
 pub use derive::working;
 pub use finding::{Finding, FindingKind};
-pub use layshaft_motion::Failure as RunFailure;
+pub use layshaft_motion::{Energy as RunEnergy, Failure as RunFailure, Sample as RunSample};
 pub use layshaft_powerflow::materials::{MaterialPair, Standing};
 pub use result::*;
 pub use run::{RunAim, RunRequest, run_layout};

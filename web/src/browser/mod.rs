@@ -19,6 +19,17 @@ pub fn window() -> Window {
     web_sys::window().expect("the page's program is only started in a window")
 }
 
+/// Time in ms since some moment, for measuring how long things take.
+pub fn now_ms() -> f64 {
+    js_sys::Date::now()
+}
+
+/// Whether the person has asked the system for less movement.
+pub fn wants_stillness() -> bool {
+    let query = window().match_media("(prefers-reduced-motion: reduce)");
+    query.ok().flatten().is_some_and(|query| query.matches())
+}
+
 /// The document.
 pub fn document() -> Document {
     window()

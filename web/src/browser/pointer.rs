@@ -1,7 +1,8 @@
 //! Events of pointers as the editor understands them.
 
 use layshaft_editor::{Button, Input, Modifiers, Phase, Point, Pointer, PointerKind};
-use web_sys::{MouseEvent, PointerEvent};
+use wasm_bindgen::JsCast as _;
+use web_sys::{Element, MouseEvent, PointerEvent};
 
 use super::document;
 use crate::components::drawing::DRAWING;
@@ -27,6 +28,14 @@ pub fn place_on_drawing(event: &MouseEvent) -> Point {
             Point::new(bounds.left(), bounds.top())
         });
     Point::new(f64::from(event.client_x()), f64::from(event.client_y())) - corner
+}
+
+/// How far from the left edge of what hears it an event happened, in pixels.
+pub fn from_left(event: &MouseEvent) -> f64 {
+    let hears = event.current_target();
+    let hears = hears.and_then(|target| target.dyn_into::<Element>().ok());
+    let left = hears.map_or(0.0, |element| element.get_bounding_client_rect().left());
+    f64::from(event.client_x()) - left
 }
 
 /// Whether an event happened over the drawing.

@@ -43,6 +43,7 @@ pub fn App(props: &AppProps) -> Html {
         Reports {
             announce: setter(&announcement),
             copied: setter_of_some(&copied),
+            back: bench.0.clone(),
         },
     );
     use_keys(&bench);

@@ -6,11 +6,12 @@ use yew::prelude::*;
 use crate::hooks::use_bench;
 
 /// The further sheets that have a button of their own.
-const SHEETS: [(Panel, &str); 4] = [
+const SHEETS: [(Panel, &str); 5] = [
     (Panel::Details, "Details"),
     (Panel::Positions, "Positions"),
     (Panel::Ledger, "Ledger"),
     (Panel::Working, "Working"),
+    (Panel::Run, "Run"),
 ];
 
 /// Properties of [`SheetButtons`].

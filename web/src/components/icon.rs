@@ -21,6 +21,10 @@ pub enum Picture {
     Play,
     /// Two bars.
     Pause,
+    /// An arrow upwards.
+    Up,
+    /// An arrow downwards.
+    Down,
     /// A cross.
     Close,
     /// A magnifier: the list of actions.
@@ -42,6 +46,8 @@ impl Picture {
             Self::Fit => "M3 7V3h4M13 3h4v4M17 13v4h-4M7 17H3v-4",
             Self::Play => "M6 4v12l10-6z",
             Self::Pause => "M6 4v12M14 4v12",
+            Self::Up => "M10 16V4M5 9l5-5 5 5",
+            Self::Down => "M10 4v12M5 11l5 5 5-5",
             Self::Close => "m5 5 10 10M15 5 5 15",
             Self::Search => "M8.5 3a5.5 5.5 0 1 0 0 11 5.5 5.5 0 0 0 0-11M12.5 12.5 17 17",
             Self::Share => "M7 8H4v9h12V8h-3M10 12V2M6.5 5.5 10 2l3.500 3.500",

@@ -52,16 +52,20 @@ const SPOKE: &str = "M0-.18V-.92";
 const ARROW: &str = "M-.22-1.17.26-.92-.22-.67z";
 
 fn marker(item: &ShaftItem, pace: Pace) -> Html {
-    let turning = item.period_s.filter(|_| pace.moves());
-    let turning = turning.map(|period| format!("--period:{period}s;--steps:{}", pace.steps(period)));
+    let period = item
+        .period_s
+        .filter(|_| pace.moves() && item.turned_deg.is_none());
+    let turning = period.map(|period| format!("--period:{period}s;--steps:{}", pace.steps(period)));
+    // During a run a mark stands where its shaft has turned to.
+    let turned = item.turned_deg.map(|degrees| format!("rotate({degrees:.1})"));
     let class = classes!(
         "marker",
-        turning.is_some().then_some("is-turning"),
+        period.is_some().then_some("is-turning"),
         (!item.clockwise).then_some("is-counter")
     );
     let mirror = if item.clockwise { "" } else { " scale(-1 1)" };
     html! {
-        <g {class} style={turning}>
+        <g {class} style={turning} transform={turned}>
             <g transform={format!("scale({}){mirror}", item.radius)}>
                 <path class="spoke" d={SPOKE} />
                 <path class="arrow" d={ARROW} />

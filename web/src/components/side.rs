@@ -12,6 +12,7 @@ use super::layouts_panel::LayoutsPanel;
 use super::ledger_panel::LedgerPanel;
 use super::legend_view::LegendView;
 use super::positions_panel::PositionsPanel;
+use super::run_panel::RunPanel;
 use super::share_panel::SharePanel;
 use super::working_panel::WorkingPanel;
 use crate::hooks::use_bench;
@@ -62,6 +63,7 @@ fn contents(props: &SideProps) -> Html {
         },
         Panel::Layouts => html! { <LayoutsPanel /> },
         Panel::Share => html! { <SharePanel fragment={session.link()} copied={props.copied} /> },
+        Panel::Run => html! { <RunPanel sheet={Rc::new(session.run_sheet())} /> },
         Panel::Actions => html! { <ActionsPanel /> },
         Panel::Legend => {
             html! { <div class="legend-sheet"><LegendView legend={session.scene().legend.clone()} /></div> }
@@ -77,6 +79,7 @@ const fn title(panel: Panel) -> &'static str {
         Panel::Positions => "Positions",
         Panel::Layouts => "Layouts",
         Panel::Share => "Share",
+        Panel::Run => "Run",
         Panel::Actions => "Actions",
         Panel::Legend => "Legend",
     }
@@ -85,7 +88,7 @@ const fn title(panel: Panel) -> &'static str {
 /// Sheets that hold a table are wider.
 const fn class(panel: Panel) -> Option<&'static str> {
     match panel {
-        Panel::Ledger | Panel::Positions => Some("is-wide"),
+        Panel::Ledger | Panel::Positions | Panel::Run => Some("is-wide"),
         _ => None,
     }
 }

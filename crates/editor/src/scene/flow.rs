@@ -229,6 +229,7 @@ impl<'a> Drawing<'a> {
             standing,
             period_s: period.map(|(seconds, _)| seconds),
             clockwise: period.is_none_or(|(_, clockwise)| clockwise),
+            turned_deg: None,
             emphasis: self.emphasis(&target),
             label: self.label(crowd, lines, target, at, (SHAFT_RADIUS, SHAFT_RADIUS), true),
         }

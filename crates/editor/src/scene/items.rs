@@ -101,6 +101,8 @@ pub struct ShaftItem {
     pub period_s: Option<f64>,
     /// Whether the marker turns clockwise on the screen (positive speed).
     pub clockwise: bool,
+    /// Where its marker stands, in degrees clockwise, while a run is shown; none: it turns by itself.
+    pub turned_deg: Option<f64>,
     /// Name, ratio, speed, torque.
     pub label: Label,
     /// How much it stands out.

@@ -18,6 +18,7 @@ pub use describe::{Shown, shortest, step_ratio};
 pub use items::*;
 pub use pace::Pace;
 pub use place::{ONE_PORT_REACH, SHAFT_RADIUS, SYMBOL, element_places};
+pub(crate) use ribbon::round_up;
 pub use text::{FONT_SIZE, LINE_HEIGHT, Letters, text_width};
 
 #[cfg(test)]

@@ -34,6 +34,8 @@ impl Session {
             Action::Position(number) => self.show_numbered(number, effects),
             Action::NextPosition => self.turn_position(1, effects),
             Action::PreviousPosition => self.turn_position(-1, effects),
+            Action::Run => self.start_run(effects),
+            Action::PlayRun => self.play_run(effects),
             other => {
                 // What changes the document first finishes what is being typed.
                 self.close_edit(effects);
@@ -84,6 +86,7 @@ impl Session {
             self.message = None;
         } else if self.panel.is_some() {
             self.panel = None;
+            self.redraw();
             effects.push(Effect::FocusBench);
         } else {
             self.select(Vec::new());
@@ -105,6 +108,7 @@ impl Session {
         } else {
             Some(panel)
         };
+        self.redraw();
         if self.panel == Some(Panel::Working) {
             self.working_shaft = self.selected_shaft().or(self.working_shaft.take());
         }

@@ -48,7 +48,7 @@ impl Computed {
 }
 
 /// Whether two layouts differ at most in where things stand and in words.
-fn same_train(one: &Layout, other: &Layout) -> bool {
+pub(super) fn same_train(one: &Layout, other: &Layout) -> bool {
     one.drive == other.drive
         && one.material_pair == other.material_pair
         && one.positions == other.positions

@@ -12,7 +12,7 @@ use crate::engagement::{Engagement, engagement};
 use crate::fields::{Details, DetailsInput, details};
 use crate::ledger::ledger;
 use crate::scene::flow::{FlowInput, scene};
-use crate::scene::{Overlay, Scene, Shown};
+use crate::scene::{Scene, Shown};
 use crate::summary::output_shaft;
 use crate::table::Table;
 use crate::target::Target;
@@ -187,20 +187,14 @@ impl Session {
             self.scene.replace(Some(fresh.clone()));
             fresh
         });
-        if self.overlay == Overlay::default() {
-            drawn
-        } else {
-            Rc::new(Scene {
-                overlay: self.overlay.clone(),
-                ..(*drawn).clone()
-            })
-        }
+        self.under_overlay(self.at_playhead(drawn))
     }
 
     fn draw(&self) -> Scene {
+        let run = self.reports_of_run();
         scene(FlowInput {
             layout: &self.shown,
-            positions: &self.report().positions,
+            positions: run.as_ref().unwrap_or(&self.report().positions),
             drive: self.report().drive.as_ref(),
             position: &self.position,
             selected: &self.selection,

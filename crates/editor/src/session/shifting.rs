@@ -18,6 +18,7 @@ impl Session {
         let Some(position) = positions.iter().find(|position| position.id == id) else {
             return;
         };
+        self.leave_run();
         if self.position != id {
             self.position = id;
             self.revealed = Rc::default();

@@ -7,6 +7,7 @@ mod pointing;
 mod positions;
 mod random;
 mod reading;
+mod running;
 
 use super::*;
 use crate::actions::Action;

@@ -118,6 +118,8 @@ pub enum Input {
     PlaceHere(crate::catalogue::Kind),
     /// The theme chosen earlier was read from the store.
     SetTheme(Theme),
+    /// Something happened on the run sheet.
+    Run(crate::runs::RunInput),
     /// Dismiss the message that stands over the bench.
     DismissMessage,
 }
@@ -146,6 +148,8 @@ pub enum Effect {
         /// Its text.
         text: String,
     },
+    /// Carry out a run and hand back what came of it ([`crate::runs::RunInput::Done`]).
+    Run(crate::runs::RunJob),
     /// The browser should keep this pointer (`setPointerCapture`).
     CapturePointer(i32),
 }
