@@ -40,16 +40,20 @@ pub fn holding(model: &Model) -> Option<Holding> {
     let mut still = motor.clone();
     still.supply = layshaft_quantity::Voltage::ZERO;
     off.sources[0].drive = Drive::Motor(still);
-    let friction = off.at_rest_friction();
-    let motion = std::rc::Rc::new(motion_of(&friction, &friction.train));
-    let plain = friction.elements.iter().all(|element| element.release.is_none());
-    let settled = settle(&friction, &motion, &[]).ok().filter(|_| plain);
-    let balance = settled.and_then(|settled| balance(&friction, &settled));
+    let balance = needed_to_hold(&off);
     Some(Holding {
         holds: matches!(operate(&off).state, State::Held),
         needed: balance,
         available: motor.holding_torque().to_newton_metres(),
     })
+}
+
+/// Torque that the only source would need to keep a train from running away, joints holding but for backstops; `None`
+/// where it does not run, or where that is no matter of one torque.
+pub(crate) fn needed_to_hold(model: &Model) -> Option<f64> {
+    let model = crate::stand::with_open_backstops(&model.at_rest_friction());
+    let motion = std::rc::Rc::new(motion_of(&model, &model.train));
+    balance(&model, &settle(&model, &motion, &[]).ok()?)
 }
 
 /// The state of a train with its sources off. With more than one source each is taken to hold by itself.

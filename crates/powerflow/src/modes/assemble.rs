@@ -59,7 +59,12 @@ fn engaged(search: &Search<'_>, stand: &Stand) -> Vec<ElementIdx> {
 
 fn state(search: &Search<'_>, trial: &Trial) -> State {
     if search.off {
-        return State::Held;
+        let moves = trial.model.sources.len() > trial.own_sources;
+        return if moves {
+            runs_back(search, 0.0)
+        } else {
+            State::Held
+        };
     }
     match trial.operation.state.clone() {
         State::Stalled {
@@ -165,6 +170,20 @@ pub(super) fn failure(search: &Search<'_>, failed: Failed) -> Operation {
     operation
 }
 
+/// With the sources off it does not stay where it is; `surplus`: torque over what holds it, where no more is known.
+fn runs_back(search: &Search<'_>, surplus: f64) -> State {
+    let available = match &search.given.sources[0].drive {
+        Drive::Motor(motor) => motor.holding_torque().to_newton_metres(),
+        Drive::Crank { limit, .. } => limit.map_or(0.0, |limit| limit.to_newton_metres()),
+    };
+    let needed = crate::rest::needed_to_hold(search.given).filter(|needed| *needed > available);
+    State::Stalled {
+        source: 0,
+        needed: needed.unwrap_or(available + surplus),
+        available,
+    }
+}
+
 fn failed_state(search: &Search<'_>, stand: &Stand, reason: Reason, as_it_stands: State) -> State {
     let sliding: Vec<ElementIdx> = search
         .joints()
@@ -180,17 +199,7 @@ fn failed_state(search: &Search<'_>, stand: &Stand, reason: Reason, as_it_stands
                 shafts,
             }
         }
-        Reason::RunsAway(_, torque) if search.off => {
-            let available = match &search.given.sources[0].drive {
-                Drive::Motor(motor) => motor.holding_torque().to_newton_metres(),
-                Drive::Crank { limit, .. } => limit.map_or(0.0, |limit| limit.to_newton_metres()),
-            };
-            State::Stalled {
-                source: 0,
-                needed: available + torque,
-                available,
-            }
-        }
+        Reason::RunsAway(_, torque) if search.off => runs_back(search, torque),
         Reason::RunsAway(shafts, _) => {
             let loads = search
                 .given
