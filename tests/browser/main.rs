@@ -8,6 +8,7 @@ mod demos;
 mod edit;
 mod first_visit;
 mod kinds;
+mod runs;
 mod share;
 mod sheets;
 mod sketch;

@@ -20,7 +20,7 @@ pub use errors::report_error;
 pub use headline::{headline, question};
 pub use losses::{bearing_words, loss_words, standing_words};
 pub use reach::{range_words, reach_words, shifting_words};
-pub use run_sheet::{run_announcement, run_intent};
+pub use run_sheet::{run_announcement, run_hint, run_intent};
 pub use runs::{run_end, run_event, run_problem};
 pub use states::{duration, limit_words, mode_words, state_words};
 

@@ -33,7 +33,7 @@ pub fn RunCourse(props: &RunCourseProps) -> Html {
             if count > 0 {
                 <table class="stretches">
                     <thead><tr>
-                        <th scope="col">{ "Stretch" }</th><th scope="col">{ "Length" }</th><th scope="col">{ "Slope" }</th>
+                        <th scope="col"><span class="out-of-sight">{ "Stretch" }</span></th><th scope="col">{ "Length" }</th><th scope="col">{ "Slope" }</th>
                         <th scope="col"><span class="out-of-sight">{ "Move and remove" }</span></th>
                     </tr></thead>
                     <tbody>{ for props.rows.iter().enumerate().map(|(number, row)| stretch(&bench, number, count, row)) }</tbody>

@@ -1,9 +1,11 @@
 //! The run sheet: what is asked of a run, and what came of it.
 
+use std::cell::RefCell;
 use std::rc::Rc;
 
 use layshaft_editor::runs::{RunSheet, Subject};
 use layshaft_editor::{Action, Input};
+use web_sys::Element;
 use yew::prelude::*;
 
 use super::run_course::RunCourse;
@@ -30,6 +32,7 @@ pub fn RunPanel(props: &RunPanelProps) -> Html {
     let node = use_node_ref();
     use_run_width(&node);
     use_run_stillness();
+    let wanted = use_result_in_sight(&node, sheet.waiting);
     let playing = sheet
         .playhead
         .as_ref()
@@ -43,6 +46,13 @@ pub fn RunPanel(props: &RunPanelProps) -> Html {
         ),
         sheet.stale,
     );
+    let on_run = {
+        let bench = bench.clone();
+        Callback::from(move |_: MouseEvent| {
+            *wanted.borrow_mut() = true;
+            bench.send(Input::Act(Action::Run));
+        })
+    };
     let on_dot = sheet.playhead.as_ref().and_then(|playhead| playhead.on_profile);
     html! {
         <div class="run" ref={node}>
@@ -55,7 +65,7 @@ pub fn RunPanel(props: &RunPanelProps) -> Html {
                 { for sheet.settings.iter().map(|entry| html! { <RunFieldRow key={entry.label.clone()} entry={entry.clone()} /> }) }
             </div>
             <div class="commands">
-                <button type="button" class="button primary" onclick={bench.act(Action::Run)} disabled={sheet.waiting}>
+                <button type="button" class="button primary" onclick={on_run} disabled={sheet.waiting}>
                     { if sheet.waiting { "Running…" } else { "Run" } }
                 </button>
                 if sheet.stale && sheet.result.is_some() { <p class="quiet run-stale">{ "What is shown below is of the run before." }</p> }
@@ -64,6 +74,25 @@ pub fn RunPanel(props: &RunPanelProps) -> Html {
             { outcome(sheet) }
         </div>
     }
+}
+
+/// Brings the result into sight once a run that was asked for by the button has come back.
+#[hook]
+fn use_result_in_sight(node: &NodeRef, waiting: bool) -> Rc<RefCell<bool>> {
+    let wanted = use_mut_ref(|| false);
+    use_effect_with(waiting, {
+        let (node, wanted) = (node.clone(), wanted.clone());
+        move |waiting| {
+            if !*waiting && wanted.take() {
+                let panel = node.cast::<Element>();
+                let result = panel.and_then(|panel| panel.query_selector(".run-outcome").ok().flatten());
+                if let Some(result) = result {
+                    result.scroll_into_view();
+                }
+            }
+        }
+    });
+    wanted
 }
 
 fn outcome(sheet: &Rc<RunSheet>) -> Html {

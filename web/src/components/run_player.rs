@@ -44,7 +44,6 @@ pub fn RunPlayer(props: &RunPlayerProps) -> Html {
                         <option value={pace.to_string()} selected={*pace == playhead.playback.pace}>{ text }</option>
                     }) }
                 </select>
-                if props.has_way { { along(&bench, props.along) } }
             </div>
             if props.still { <p class="quiet">{ "Movement is reduced on this device: move the time by hand." }</p> }
             <dl class="run-values" aria-label="At this moment">
@@ -53,6 +52,7 @@ pub fn RunPlayer(props: &RunPlayerProps) -> Html {
                 }
                 { for playhead.values.iter().map(|(name, value)| html! { <div key={*name}><dt>{ *name }</dt><dd>{ number(value) }</dd></div> }) }
             </dl>
+            if props.has_way { { along(&bench, props.along) } }
         </div>
     }
 }
@@ -88,7 +88,7 @@ fn along(bench: &Bench, current: Along) -> Html {
     html! {
         <div class="run-along" role="group" aria-label="Plots over">
             { button(Along::Time, "Over time") }
-            { button(Along::Way, "Over way") }
+            { button(Along::Way, "Over distance") }
         </div>
     }
 }

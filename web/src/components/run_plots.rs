@@ -78,8 +78,8 @@ fn Lines(props: &LinesProps) -> Html {
                 </>
             }) }
             <text class="plot-text" x={(field.x + field.width).to_string()} y={(low + 36.0).to_string()} text-anchor="end">{ plots.axis }</text>
-            { for plots.plots.iter().map(plot) }
             { for plots.events.iter().map(|event| mark(event, plots)) }
+            { for plots.plots.iter().map(plot) }
         </>
     }
 }

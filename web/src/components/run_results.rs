@@ -28,7 +28,7 @@ pub fn RunResults(props: &RunResultsProps) -> Html {
             if !result.facts.is_empty() { <dl class="results run-facts">{ for result.facts.iter().map(fact) }</dl> }
             if !result.energy.is_empty() {
                 <details class="fold">
-                    <summary>{ "Where the energy went" }</summary>
+                    <summary>{ &result.energy_line }</summary>
                     <dl class="results">{ for result.energy.iter().map(fact) }</dl>
                     <p class="quiet">{ &result.balance }</p>
                 </details>

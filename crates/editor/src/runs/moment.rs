@@ -51,6 +51,7 @@ pub fn without_power(report: &PositionReport, layout: &Layout, track: &Track) ->
         element.loss = None::<Power>;
         element.efficiency = None;
         element.line_speed = None;
+        (element.current, element.electric, element.heat) = (None, None, None);
         element.mode = element.mode.filter(|mode| {
             *mode == layshaft_report::Mode::Disengaged || *mode == layshaft_report::Mode::Engaged
         });

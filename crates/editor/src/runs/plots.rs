@@ -130,7 +130,7 @@ const KINDS: [Kind; 5] = [
         units: [("mA", 1e-3), ("A", 1.0)],
     },
     Kind {
-        title: "Power",
+        title: "Shaft power",
         main: Quantity::Power,
         beside: Some(Quantity::Electric),
         units: [("mW", 1e-3), ("W", 1.0)],
@@ -183,7 +183,7 @@ pub fn plots(track: &Track, along: Along, width: f64) -> PlotSheet {
         ticks: across.ticks(),
         axis: match along {
             Along::Time => "Time, s",
-            Along::Way => "Way, m",
+            Along::Way => "Distance, m",
         },
         bands: across.bands(),
         events: across.events(),
@@ -389,7 +389,7 @@ impl Across<'_> {
 
 fn title(kind: &Kind, unit: &str, beside: bool) -> String {
     if beside {
-        format!("{} on the shaft, and electric (broken line), {unit}", kind.title)
+        format!("{}, {unit} (broken: electric)", kind.title)
     } else {
         format!("{}, {unit}", kind.title)
     }

@@ -27,7 +27,7 @@ pub struct Profile {
 }
 
 /// Room at the left and right, above for slopes, below for distances.
-const SIDE: f64 = 18.0;
+const SIDE: f64 = 26.0;
 const ABOVE: f64 = 26.0;
 const BELOW: f64 = 24.0;
 /// Height of the ground at most and at least.

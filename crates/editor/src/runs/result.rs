@@ -20,7 +20,9 @@ pub struct RunResult {
     pub fell_short: bool,
     /// Numbers worth knowing.
     pub facts: Vec<Fact>,
-    /// Where the energy went.
+    /// Where the energy went, in a few words.
+    pub energy_line: String,
+    /// The same in full.
     pub energy: Vec<Fact>,
     /// How well the energy balances, as a sentence.
     pub balance: String,
@@ -73,6 +75,7 @@ pub fn result(track: &Track, layout: &Layout) -> RunResult {
         failed,
         fell_short: !matches!(run.end, RunEnd::Done | RunEnd::TimeUp | RunEnd::AtRest),
         facts: if failed { Vec::new() } else { facts(track) },
+        energy_line: energy_line(&run.run.energy),
         energy: if failed {
             Vec::new()
         } else {
@@ -124,7 +127,7 @@ fn facts(track: &Track) -> Vec<Fact> {
     let mut facts = vec![fact("Time", measures::seconds(time))];
     if let Some(last) = track.samples().last().filter(|_| track.has_way()) {
         let way = last.distance.to_metres();
-        facts.push(fact("Way", measures::way(way)));
+        facts.push(fact("Distance", measures::way(way)));
         if time > 0.0 {
             let speed = layshaft_quantity::Speed::metres_per_s(way / time);
             facts.push(fact("Mean speed", numbers::line_speed(speed)));
@@ -167,6 +170,15 @@ fn energy(energy: &RunEnergy) -> Vec<Fact> {
         told.push(part("as height", measures::energy(energy.lifted)));
     }
     told
+}
+
+fn energy_line(energy: &RunEnergy) -> String {
+    format!(
+        "Energy: {} of work = {} of heat + {} still in it",
+        measures::energy(energy.supplied).text(),
+        measures::energy(energy.lost).text(),
+        measures::energy(energy.stored).text()
+    )
 }
 
 fn balance(energy: &RunEnergy) -> String {

@@ -225,12 +225,12 @@ impl Quantity {
     /// Its name.
     pub const fn name(self) -> &'static str {
         match self {
-            Self::Way => "Way",
+            Self::Way => "Distance",
             Self::Speed => "Speed",
             Self::MotorSpeed => "Motor speed",
             Self::MotorTorque => "Motor torque",
             Self::Current => "Current",
-            Self::Power => "Power on the motor's shaft",
+            Self::Power => "Shaft power",
             Self::Electric => "Electric power",
             Self::Slope => "Slope",
         }

@@ -59,7 +59,7 @@ pub fn table(track: &Track) -> NumbersTable {
 /// All samples as comma-separated values in plain units, with a heading line.
 pub fn csv(track: &Track, layout: &Layout) -> String {
     let quoted = |text: &str| format!("\"{}\"", text.replace('"', "\"\""));
-    let mut head: Vec<String> = ["time s", "position", "way m", "speed m/s", "slope deg"]
+    let mut head: Vec<String> = ["time s", "position", "distance m", "speed m/s", "slope deg"]
         .into_iter()
         .map(quoted)
         .collect();

@@ -79,6 +79,9 @@ impl Session {
     /// What to do next with the tool in hand: one line for the foot of the bench.
     #[must_use]
     pub fn hint(&self) -> String {
+        if let Some(moment) = self.run_hint() {
+            return moment;
+        }
         match self.tool {
             Tool::Pan => "Drag to move the sheet. Esc puts the hand away.".to_owned(),
             Tool::Place(kind) => {

@@ -210,6 +210,12 @@ impl Session {
         self.runs.on_drawing && self.panel == Some(Panel::Run) && !self.hide_answers && !self.run_is_stale()
     }
 
+    /// What the drawing shows while it shows a run.
+    pub(super) fn run_hint(&self) -> Option<String> {
+        let moment = self.runs.moment().filter(|_| self.shows_run())?;
+        Some(wording::run_hint(moment.time))
+    }
+
     /// Reports as the drawing of a run needs them.
     pub(super) fn reports_of_run(&self) -> Option<Vec<Rc<PositionReport>>> {
         let track = self.runs.track.as_ref().filter(|_| self.shows_run())?;

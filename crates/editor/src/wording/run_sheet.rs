@@ -12,7 +12,7 @@ pub fn run_intent(subject: &Subject, of: Option<&Id>, layout: &Layout, lift: Opt
     let name = sentence_case(&subject_name(of, layout));
     match subject {
         Subject::Vehicle if layout.course.is_empty() => format!(
-            "{name} has no course yet: it drives up its own slope until the time is up. Add a stretch to give it a way."
+            "{name} has no course yet: it drives up its own slope until the time is up. Add a stretch to lay one out."
         ),
         Subject::Vehicle => format!("{name} drives this course once, from left to right."),
         Subject::Winch if lift.is_none() => {
@@ -28,6 +28,12 @@ pub fn run_intent(subject: &Subject, of: Option<&Id>, layout: &Layout, lift: Opt
                 .to_owned()
         }
     }
+}
+
+/// What the drawing shows at a moment of a run.
+#[must_use]
+pub fn run_hint(time: f64) -> String {
+    format!("The run after {time:.2}\u{202F}s: speeds of this moment, without power.")
 }
 
 /// What is announced once a run has come back.

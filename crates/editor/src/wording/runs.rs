@@ -19,7 +19,8 @@ pub fn run_event(kind: &RunEventKind, layout: &Layout) -> String {
         } => {
             let torque = numbers::torque(*torque).text();
             format!(
-                "{switch} shifts from {} to {} at {torque}",
+                "{} shifts from {} to {} at {torque}",
+                name(switch),
                 position(layout, from),
                 position(layout, to)
             )
@@ -62,7 +63,7 @@ pub fn run_end(end: &RunEnd, layout: &Layout) -> String {
         RunEnd::AtRest => "it has come to rest".into(),
         RunEnd::NoTraction => "the driven wheels spin and it does not get on".into(),
         RunEnd::Tips => "it tips over backwards on this slope".into(),
-        RunEnd::Hunts { switch } => format!("{switch} shifts to and fro without end"),
+        RunEnd::Hunts { switch } => format!("{} shifts to and fro without end", name(switch)),
         RunEnd::Jammed { position: at } => {
             format!("in position {} the drive can't turn", position(layout, at))
         }
