@@ -10,8 +10,9 @@ const fn measure(number: String, unit: &'static str, unit_spoken: &'static str) 
     }
 }
 
-/// A time in s.
+/// A time in s; what is shorter than a microsecond is none.
 pub fn seconds(value: f64) -> Measure {
+    let value = if value.abs() < 1e-6 { 0.0 } else { value };
     measure(significant(value), "s", "seconds")
 }
 

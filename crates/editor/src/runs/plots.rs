@@ -291,7 +291,7 @@ impl Across<'_> {
             text,
         });
         Some(Plot {
-            title: title(kind, unit, beside.is_some()),
+            title: title(self.name(kind), unit, beside.is_some()),
             ticks: ticks.collect(),
             zero: height(0.0),
             lines,
@@ -300,6 +300,13 @@ impl Across<'_> {
             unit_factor: factor,
             scale,
         })
+    }
+
+    fn name(&self, kind: &Kind) -> &'static str {
+        match kind.main {
+            Quantity::MotorSpeed => kind.main.name(self.track),
+            _ => kind.title,
+        }
     }
 
     /// A polyline that leaves out what could not be told apart.
@@ -387,10 +394,10 @@ impl Across<'_> {
     }
 }
 
-fn title(kind: &Kind, unit: &str, beside: bool) -> String {
+fn title(name: &str, unit: &str, beside: bool) -> String {
     if beside {
-        format!("{}, {unit} (broken: electric)", kind.title)
+        format!("{}, {unit} (broken: electric)", name)
     } else {
-        format!("{}, {unit}", kind.title)
+        format!("{}, {unit}", name)
     }
 }

@@ -139,7 +139,14 @@ fn facts(track: &Track) -> Vec<Fact> {
     };
     for (name, quantity) in [
         ("Greatest current", Quantity::Current),
-        ("Greatest motor torque", Quantity::MotorTorque),
+        (
+            if track.run.motor.is_some() {
+                "Greatest motor torque"
+            } else {
+                "Greatest crank torque"
+            },
+            Quantity::MotorTorque,
+        ),
     ] {
         facts.extend(most(quantity).map(|value| fact(name, quantity.measure(value))));
     }

@@ -222,8 +222,13 @@ impl Quantity {
         }
     }
 
-    /// Its name.
-    pub const fn name(self) -> &'static str {
+    /// Its name in a run.
+    pub const fn name(self, track: &Track) -> &'static str {
+        match (self, track.run.motor) {
+            (Self::MotorSpeed, None) => return "Crank speed",
+            (Self::MotorTorque, None) => return "Crank torque",
+            _ => {}
+        }
         match self {
             Self::Way => "Distance",
             Self::Speed => "Speed",

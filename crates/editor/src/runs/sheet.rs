@@ -8,7 +8,7 @@ use super::course::{self, StretchRow};
 use super::plots::PlotSheet;
 use super::profile::{Profile, profile};
 use super::result::RunResult;
-use super::series::{Along, Quantity};
+use super::series::{Along, Quantity, Track};
 use super::setup::{RunEntry, RunField};
 use super::table::NumbersTable;
 use super::{Moment, PACES, Playback, Runs, measures};
@@ -207,7 +207,7 @@ impl Runs {
         });
         let several = track.run.positions.len() > 1;
         let position = several.then(|| track.position_name(moment.position).to_owned());
-        let values = values(&moment);
+        let values = values(track, &moment);
         Some(Playhead {
             playback: self.playback,
             end: track.end(),
@@ -229,11 +229,11 @@ impl Moment {
     }
 }
 
-fn values(moment: &Moment) -> Vec<(&'static str, Measure)> {
+fn values(track: &Track, moment: &Moment) -> Vec<(&'static str, Measure)> {
     let time = ("Time", measures::seconds(moment.time));
     let others = Quantity::ALL.into_iter().filter_map(|quantity| {
         let value = moment.value(quantity)?;
-        Some((quantity.name(), quantity.measure(value)))
+        Some((quantity.name(track), quantity.measure(value)))
     });
     std::iter::once(time).chain(others).collect()
 }

@@ -28,7 +28,7 @@ pub fn table(track: &Track) -> NumbersTable {
     let several = track.run.positions.len() > 1;
     let mut columns = vec!["Time"];
     columns.extend(several.then_some("Position"));
-    columns.extend(quantities.iter().map(|quantity| quantity.name()));
+    columns.extend(quantities.iter().map(|quantity| quantity.name(track)));
     let every = samples.len().div_ceil(ROWS).max(1);
     let last = samples.len().saturating_sub(1);
     let chosen = samples
