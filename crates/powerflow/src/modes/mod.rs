@@ -31,13 +31,13 @@ use trial::{Found, Trial};
 /// Most steps of one search; each changes one pair.
 const MOST_STEPS: usize = 200;
 /// Most operating points that are worked out in one search, so that a drawing never waits.
-const MOST_PROBES: usize = 2000;
+const MOST_PROBES: usize = 1000;
 /// Most operating points that are worked out in looking for other consistent states.
 const PROBES_FOR_OTHERS: usize = 300;
 /// Most stands that are gone through where the path from rest leads nowhere, with the operating points that may take, and
 /// the steps to see whether one is consistent.
 const MOST_STANDS: usize = 3000;
-const PROBES_FOR_ANY: usize = 2000;
+const PROBES_FOR_ANY: usize = 1000;
 const STEPS_AS_IT_STANDS: usize = 20;
 /// Most steps from a pair turned over to another consistent state.
 const STEPS_TO_OTHERS: usize = 6;
@@ -196,7 +196,8 @@ impl<'a> Search<'a> {
                     fixes
                 }
                 Found::Changed(next) => vec![Fix::Place(next)],
-                Found::Jammed(found, braced) => {
+                Found::Jammed(found) => {
+                    let braced = trial::braced(self, &place.stand);
                     let fixes = checks::releases(self, &place, &found, &braced);
                     jam.get_or_insert(found);
                     fixes
@@ -271,7 +272,7 @@ impl<'a> Search<'a> {
                     Some(fix) => fix,
                 },
                 Found::Changed(next) => Fix::Place(next),
-                Found::Jammed(..) | Found::Crowded(_) | Found::Failed(_) => return None,
+                Found::Jammed(_) | Found::Crowded(_) | Found::Failed(_) => return None,
             };
             let next = fix.apply(&place);
             if next.stand.joints != place.stand.joints {

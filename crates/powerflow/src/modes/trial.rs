@@ -37,8 +37,8 @@ pub(crate) enum Found {
     Trial(Box<Trial>),
     /// On the way something came to rest or had to be held.
     Changed(Place),
-    /// The drive can't turn; with what holds it: elements and their multipliers under the drive's torque.
-    Jammed(Jam, Vec<(ElementIdx, f64)>),
+    /// The drive can't turn.
+    Jammed(Jam),
     /// A crank for which there is no room.
     Crowded(usize),
     /// No state.
@@ -56,6 +56,7 @@ pub(super) struct Prepared {
 
 /// Tries a stand.
 pub(crate) fn look(search: &Search<'_>, place: &Place) -> Found {
+    search.probes.set(search.probes.get() + 1);
     let gripped = search
         .gripped
         .iter()
@@ -85,7 +86,7 @@ pub(crate) fn look(search: &Search<'_>, place: &Place) -> Found {
     match freedoms::find(search, place, prepared) {
         Speeds::Found(prepared) => Found::Trial(Box::new(conclude(search, place, prepared))),
         Speeds::Changed(next) => Found::Changed(next),
-        Speeds::Jammed(jam) => Found::Jammed(jam, Vec::new()),
+        Speeds::Jammed(jam) => Found::Jammed(jam),
         Speeds::RunsAway(shafts, torque) => Found::Failed(Reason::RunsAway(shafts, torque)),
     }
 }
@@ -142,7 +143,7 @@ pub(super) fn prepare(search: &Search<'_>, stand: &Stand) -> Result<Prepared, Fo
     let mut freedoms = Vec::new();
     let mut motion = Rc::new(motion_of(&model, &model.train));
     if let Some(jam) = motion.jam(&model.train) {
-        return Err(Found::Jammed(jam, braced(&model, &motion)));
+        return Err(Found::Jammed(jam));
     }
     if let Err(unsettled) = settle(&model, &motion, &[]) {
         unbalanced(&model, &motion, &unsettled)?;
@@ -171,7 +172,9 @@ pub(super) fn prepare(search: &Search<'_>, stand: &Stand) -> Result<Prepared, Fo
 }
 
 /// What holds a drive that can't turn: multipliers under a torque of 1 N·m in its sense.
-fn braced(model: &Model, motion: &Motion) -> Vec<(ElementIdx, f64)> {
+pub(super) fn braced(search: &Search<'_>, stand: &Stand) -> Vec<(ElementIdx, f64)> {
+    let model = derive(&search.model, stand).model;
+    let motion = motion_of(&model, &model.train);
     let Some((shaft, mut multipliers)) = motion.resisting(&model.train) else {
         return Vec::new();
     };
