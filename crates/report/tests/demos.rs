@@ -116,7 +116,11 @@ fn the_wash_drum_slips_before_it_breaks_and_holds_with_the_motor_off() {
     );
     assert!(position.holding.as_ref().expect("something pulls").holds);
     // A steep thread behind a belt and wheels that don't slip would let it run back.
-    let no_slip = with(with(layout, "elements.belt.slip_nm", ""), "elements.fw.slip_nm", "");
+    let no_slip = with(
+        with(layout, "elements.belt.slip_nm", ""),
+        "elements.fw.slip_nm",
+        "",
+    );
     let steep = solved(&with(no_slip, "elements.wg.lead_angle_deg", "30"));
     let holding = steep.positions[0].holding.as_ref().expect("something pulls");
     assert!(!holding.holds);
