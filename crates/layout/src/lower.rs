@@ -17,6 +17,7 @@ use layshaft_quantity::{Force, Length, Torque};
 
 use crate::document::{ElementKind, Id, Layout, LiftSense, Position};
 use elements::Builder;
+pub use elements::motor_of;
 
 /// A layout in one shift position as the solver sees it.
 #[derive(Clone, Debug)]

@@ -4,8 +4,9 @@
 //! `I = (Vs − Ke w) / (R + Rs)`, `T = Kt (I − I0 sgn w)`. Sheets are over-determined: `Kt` and `Ke` need not agree and
 //! are never adjusted. Source: the linear brushed-motor model of any text on small motors, e.g. T. Kenjo & S. Nagamori,
 //! Permanent-Magnet and Brushless DC Motors (1985), ch. 2 (from memory). Where it runs best and how long a battery lasts
-//! is in `efficiency`, the four numbers from two measured points in `sheet`.
+//! is in `efficiency`, lines of equal efficiency in `contour`, the four numbers from two measured points in `sheet`.
 
+mod contour;
 mod efficiency;
 mod sheet;
 

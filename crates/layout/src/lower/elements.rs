@@ -219,7 +219,9 @@ fn wheel_radius(vehicle: &doc::Vehicle) -> [i128; 2] {
     [diameter, unit * 2000]
 }
 
-fn motor_of(motor: &doc::Motor) -> Motor {
+/// A motor of the document on its supply, at the temperature of its winding.
+#[must_use]
+pub fn motor_of(motor: &doc::Motor) -> Motor {
     Motor::from_sheet(
         Voltage::volts(motor.nominal_v),
         (
