@@ -10,6 +10,7 @@ mod measures;
 mod moment;
 mod playback;
 mod plots;
+mod plotting;
 mod profile;
 mod result;
 mod series;

@@ -106,8 +106,10 @@ fn outcome(sheet: &Rc<RunSheet>) -> Html {
         <section class={classes!("run-outcome", sheet.stale.then_some("is-stale"))} aria-label="What came of the run">
             <RunResults result={result.clone()} />
             if let (Some(plots), Some(playhead)) = (&sheet.plots, &sheet.playhead) {
+                <div class="run-play">
                 <RunPlayer playhead={playhead.clone()} along={sheet.along} has_way={sheet.has_way} still={sheet.still} />
                 <RunPlots plots={plots.clone()} x={playhead.x} playing={playhead.playback.playing} dots={playhead.dots.clone()} />
+                </div>
             }
             <RunEvents result={result.clone()} />
             if let Some(table) = &sheet.table { <RunTable table={table.clone()} /> }

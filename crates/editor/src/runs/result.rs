@@ -188,12 +188,13 @@ fn energy_line(energy: &RunEnergy) -> String {
     )
 }
 
+/// How many digits of the balance agree.
 fn balance(energy: &RunEnergy) -> String {
     let left = energy.balance().abs();
-    let text = if left < 1e-12 {
-        "less than a billionth".to_owned()
-    } else {
-        format!("{} of it", numbers::percent(left).text())
-    };
-    format!("Work = heat + what is still in it; left over: {text}.")
+    let (mut digits, mut unit) = (0, 1.0);
+    while digits < 15 && left < unit {
+        unit /= 10.0;
+        digits += 1;
+    }
+    format!("Both sides agree to {digits} digits.")
 }
