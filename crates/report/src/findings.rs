@@ -152,10 +152,15 @@ fn from_speeds(context: &Context<'_>, report: &PositionReport, kinds: &mut Vec<F
     let free: Vec<Id> = report
         .shafts
         .iter()
-        .filter(|shaft| shaft.free && !shaft.unreached)
+        // A freedom whose speed the torques settle is not idle.
+        .filter(|shaft| shaft.free && !shaft.unreached && shaft.speed.is_none())
         .map(|shaft| shaft.id.clone())
         .collect();
-    if !free.is_empty() && !matches!(context.operation.state, State::Undetermined { .. }) {
+    let said = matches!(
+        context.operation.state,
+        State::Undetermined { .. } | State::LetsGo { .. }
+    );
+    if !free.is_empty() && !said {
         kinds.push(FindingKind::FreeShafts { shafts: free });
     }
     let unreached: Vec<Id> = report

@@ -75,12 +75,28 @@ pub fn jammed_brakes(at: Context<'_>, elements: &[Id]) -> Words {
             .any(|other| other.id == **id && matches!(other.kind, ElementKind::Brake(_)))
     };
     let brakes: Vec<Id> = elements.iter().filter(is_brake).cloned().collect();
-    let (headline, detail) = if brakes.is_empty() {
+    let is_one_way = |id: &&Id| {
+        at.layout
+            .elements
+            .iter()
+            .any(|other| other.id == **id && matches!(other.kind, ElementKind::OneWay(_)))
+    };
+    let one_way = elements.iter().find(is_one_way);
+    let (headline, detail) = if let (true, Some(one_way)) = (brakes.is_empty(), one_way) {
         (
             format!(
-                "Nothing can turn{}: {} tie the drive to the frame",
+                "Nothing can turn{}: {one_way} lets the drive turn only the other way",
+                at.in_position()
+            ),
+            "Reverse the drive, or give the one-way clutch the other sense.".to_owned(),
+        )
+    } else if brakes.is_empty() {
+        (
+            format!(
+                "Nothing can turn{}: {} {} the drive to the frame",
                 at.in_position(),
-                list(elements)
+                list(elements),
+                number(elements.len(), "ties", "tie")
             ),
             "Put one of them on a shaft of its own instead of the fixed frame.".to_owned(),
         )
@@ -104,6 +120,15 @@ pub fn jammed_brakes(at: Context<'_>, elements: &[Id]) -> Words {
 }
 
 pub fn undetermined(at: Context<'_>, shafts: &[Id], elements: &[Id]) -> Words {
+    if shafts.is_empty() {
+        return Words::new(
+            Severity::Fault,
+            format!("No steady state was found{}", at.in_position()),
+            "What can slip, overrun or stick agrees with itself in no way that was tried. Change a limit, or take one of these \
+             parts out, and see which of them it is.",
+        )
+        .at_elements(elements);
+    }
     let unbalanced = match elements {
         [] => String::new(),
         some => format!(" Nothing balances the torque of {}.", list(some)),

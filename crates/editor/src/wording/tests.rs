@@ -68,6 +68,17 @@ fn one_free_shaft_spins_and_two_spin() {
 }
 
 #[test]
+fn where_nothing_was_found_that_is_said() {
+    check(
+        FindingKind::Undetermined {
+            shafts: Vec::new(),
+            elements: Vec::new(),
+        },
+        "No steady state was found",
+    );
+}
+
+#[test]
 fn a_stalled_motor_carries_its_caution() {
     let mut layout = Layout::new();
     layout.elements.push(layshaft_layout::Element {
