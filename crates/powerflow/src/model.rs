@@ -56,7 +56,7 @@ pub struct ElementLoss {
     /// Force on its shafts' bearings in N per unit of its multiplier; 0 where its size is not known.
     pub bearing_force: f64,
     /// Per port: which way that force pulls its shaft; none: not known.
-    pub pulls: [Option<PortPull>; 3],
+    pub pulls: Option<Box<[Option<PortPull>; 3]>>,
     /// Compliance for unit multiplier; how redundant loops share. 0: stiff beside the others.
     pub compliance: f64,
     /// What makes it let go; none: never.
@@ -87,7 +87,7 @@ impl Default for ElementLoss {
             loss: Loss::None,
             efficiency_at_rest: None,
             bearing_force: 0.0,
-            pulls: [None; 3],
+            pulls: None,
             compliance: 0.0,
             release: None,
             tooth_limit: None,

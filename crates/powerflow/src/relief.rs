@@ -93,7 +93,7 @@ pub fn reliefs(model: &Model, flow: &Flow) -> Vec<f64> {
             continue;
         };
         let multiplier = multiplier(model, flow, element) * loss.bearing_force;
-        for (term, pull) in kind.constraint().terms().iter().zip(loss.pulls) {
+        for (term, pull) in kind.constraint().terms().iter().zip(loss.pulls.as_deref().copied().unwrap_or_default()) {
             if let Some(shaft) = term.port.shaft() {
                 loads[shaft.at()].add(multiplier.abs(), pull.map(|pull| pull.at(multiplier)));
             }
@@ -121,7 +121,7 @@ fn multiplier(model: &Model, flow: &Flow, element: ElementIdx) -> f64 {
 
 /// Whether the direction of any force on a journal is known.
 fn has_directions(model: &Model) -> bool {
-    let pulled = |element: &crate::ElementLoss| element.bearing_force > 0.0 && element.pulls != [None; 3];
+    let pulled = |element: &crate::ElementLoss| element.bearing_force > 0.0 && element.pulls.is_some();
     model
         .shafts
         .iter()

@@ -39,9 +39,10 @@ fn ours(layout: &Layout, position: Option<&str>) -> f64 {
         .map_or(0.0, |sample| sample.distance.to_metres())
 }
 
-/// Way after the time by the yardstick.
+/// Way after the time by the yardstick; the compiler must not work it out beforehand.
 fn yardstick() -> f64 {
-    let (gravity, mass, rolling, radius, ratio, efficiency) = (9.80665, 1.4, 0.03, 0.028, 12.0, 0.7);
+    let (gravity, mass, rolling, radius, ratio, efficiency) =
+        core::hint::black_box((9.80665, 1.4, 0.03, 0.028, 12.0, 0.7));
     let resistance = 9.0 / 1.1;
     let back_emf = (9.0 - 0.06 * resistance) / (4800.0 * core::f64::consts::TAU / 60.0);
     let torque_constant = 0.016 / (1.1 - 0.06);

@@ -35,7 +35,7 @@ impl Builder<'_> {
                 release: release(kind),
                 tooth_limit: tooth_limit(kind),
                 bearing_force,
-                pulls,
+                pulls: (pulls != [None; 3]).then(|| Box::new(pulls)),
                 compliance,
             },
         )

@@ -25,7 +25,7 @@ fn mesh(model: &mut Model, [a, b]: [u32; 2], places: &[[f64; 2]; 3], efficiency:
     model.elements.push(ElementLoss {
         loss: Loss::Pair { efficiency },
         bearing_force: tooth_force(MODULE, PRESSURE),
-        pulls: pulls.map_or([None; 3], |[a, b]| [Some(a), Some(b), None]),
+        pulls: pulls.map(|[a, b]| Box::new([Some(a), Some(b), None])),
         ..ElementLoss::default()
     });
 }
@@ -159,7 +159,7 @@ fn a_weight_adds_as_a_vector() {
 fn without_directions_the_scalar_sum_stays() {
     let mut model = three_in_a_row(FOLDED, 0.95, 0.2);
     for element in &mut model.elements {
-        element.pulls = [None; 3];
+        element.pulls = None;
     }
     let relieved = operate_relieved(&model);
     assert!(relieved.settled && relieved.operation.flow == operate(&model).flow);
