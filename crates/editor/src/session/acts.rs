@@ -103,6 +103,7 @@ impl Session {
     }
 
     pub(super) fn toggle(&mut self, panel: Panel) {
+        self.give_up_run_field();
         self.panel = if self.panel == Some(panel) {
             None
         } else {

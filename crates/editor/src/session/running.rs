@@ -275,7 +275,7 @@ impl Session {
         }
     }
 
-    fn give_up_run_field(&mut self) {
+    pub(super) fn give_up_run_field(&mut self) {
         if self.runs.typing.take().is_some() {
             self.show_document();
         }

@@ -3,6 +3,7 @@
 use proptest::prelude::*;
 
 use super::*;
+use crate::runs::{RunField, RunInput};
 
 /// Something a person might do, told by small numbers.
 fn inputs() -> impl Strategy<Value = Input> {
@@ -115,7 +116,36 @@ fn inputs() -> impl Strategy<Value = Input> {
         field: FieldRef::element(&Id::from(&format!("g{number}")), path),
         text: text.to_owned(),
     });
+    let run_fields = proptest::sample::select(vec![
+        RunField::Length(0),
+        RunField::Length(1),
+        RunField::Slope(0),
+        RunField::Lift,
+        RunField::Limit,
+    ]);
+    let run_texts = proptest::sample::select(vec!["0", "2", "50 cm", "−4,5", "", "x", "1e9"]);
+    let run_typing = (run_fields, run_texts).prop_map(|(field, text)| RunInput::Type {
+        field,
+        text: text.to_owned(),
+    });
+    let runs = prop_oneof![
+        run_typing,
+        proptest::sample::select(vec![
+            RunInput::Keep,
+            RunInput::GiveUp,
+            RunInput::AddStretch,
+            RunInput::RemoveStretch(0),
+            RunInput::RaiseStretch(1),
+            RunInput::LowerStretch(1),
+            RunInput::Width(300.0),
+            RunInput::Seek(1.0),
+            RunInput::PointAt(90.0),
+            RunInput::Tick(0.1),
+            RunInput::Settled,
+        ])
+    ];
     prop_oneof![
+        3 => runs.prop_map(Input::Run),
         6 => pointer,
         6 => key,
         2 => actions.prop_map(Input::Act),
@@ -149,12 +179,16 @@ proptest! {
                 prop_assert!(super::super::handle::exists(bench.session.layout(), target));
             }
         }
-        bench.input(Input::CancelEdit).act(Action::SelectTool);
+        bench
+            .input(Input::CancelEdit)
+            .input(Input::Run(RunInput::GiveUp))
+            .act(Action::SelectTool);
         let end = without_count(bench.session.document.layout());
         prop_assert_eq!(&without_count(bench.session.layout()), &end, "nothing is previewed any more");
         // The words and sheets of any layout can be read.
         let _ = (bench.session.headline(), bench.session.findings(), bench.session.title_block(), bench.session.working());
         let _ = (bench.session.details(), bench.session.ledger(), bench.session.comparison(), bench.session.link());
+        let _ = bench.session.run_sheet();
         let mut steps = 0;
         while bench.session.undo_name().is_some() {
             bench.act(Action::Undo);
