@@ -9,6 +9,10 @@ use crate::forest::to_float;
 use crate::motion::Motion;
 use crate::train::{Port, ShaftIdx};
 
+/// A difference above this share of its terms has the sign that floats give it: factors are products of at most some two
+/// hundred thousand roundings. Nearer than that, fractions decide.
+const CERTAIN: f64 = 1e-9;
+
 /// Speeds of the drives; what nothing drives stands still.
 #[derive(Clone, Debug)]
 pub struct Turning {
@@ -63,11 +67,28 @@ impl Motion {
     /// Sign of `w_a − w_b`, exact; the frame's speed is 0.
     #[must_use]
     pub fn relative_sign(&self, a: Port, b: Port, turning: &Turning) -> i8 {
+        let ([speed_a, size_a], [speed_b, size_b]) = (self.rough(a, turning), self.rough(b, turning));
+        let difference = speed_a - speed_b;
+        if difference.abs() > CERTAIN * (size_a + size_b) {
+            return sign_of(difference);
+        }
         match self.exact_speed(a, turning).cmp(&self.exact_speed(b, turning)) {
             Ordering::Less => -1,
             Ordering::Equal => 0,
             Ordering::Greater => 1,
         }
+    }
+
+    /// Speed in floats, and the sum of the sizes of its terms, against which its error is small.
+    fn rough(&self, port: Port, turning: &Turning) -> [f64; 2] {
+        let Some(shaft) = port.shaft() else {
+            return [0.0; 2];
+        };
+        let terms = self.float_combination(shaft);
+        terms.fold([0.0; 2], |[sum, size], (parameter, factor)| {
+            let term = factor * turning.float(parameter);
+            [sum + term, size + term.abs()]
+        })
     }
 
     fn exact_speed(&self, port: Port, turning: &Turning) -> Ratio {

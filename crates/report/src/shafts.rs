@@ -49,7 +49,8 @@ fn bearings(context: &Context<'_>, shaft: ShaftIdx) -> Option<Bearings> {
             return false;
         };
         let constraint = kind.constraint();
-        let mut ends = constraint.terms().iter().zip(loss.pulls);
+        let pulls = loss.pulls.as_deref().copied().unwrap_or_default();
+        let mut ends = constraint.terms().iter().zip(pulls);
         loss.bearing_force > 0.0
             && ends.any(|(term, pull)| term.port.shaft() == Some(shaft) && pull.is_some())
     });
