@@ -12,9 +12,12 @@ async fn lay_out_a_course(page: &Page) -> anyhow::Result<()> {
     type_into(page, "Length of stretch 1", "150 cm").await?;
     page.click("button", "Add a stretch").await?;
     type_into(page, "Slope of stretch 2", "6").await?;
-    let drawn = "return document.querySelector('.profile')?.getAttribute('aria-label')?.includes('3.00 metres long')";
-    page.wait_for("the course from the side", async || Ok(page.script(drawn).await? == true))
-        .await
+    let drawn =
+        "return document.querySelector('.profile')?.getAttribute('aria-label')?.includes('3.00 metres long')";
+    page.wait_for("the course from the side", async || {
+        Ok(page.script(drawn).await? == true)
+    })
+    .await
 }
 
 async fn type_into(page: &Page, field: &str, text: &str) -> anyhow::Result<()> {
@@ -51,7 +54,10 @@ fn a_course_is_driven_and_looked_at_by_keys() {
         page.see("What happens").await?;
         ensure!(count(page, ".run-event").await? >= 1, "no event is listed");
         ensure!(count(page, ".plot-line").await? >= 5, "too few lines are plotted");
-        page.named("slider", "Time in the run").await?.focus(page.session()).await?;
+        page.named("slider", "Time in the run")
+            .await?
+            .focus(page.session())
+            .await?;
         page.press("Home").await?;
         page.until(async || {
             ensure!(time(page).await? == 0.0, "Home does not go to the start");
@@ -75,8 +81,10 @@ fn an_event_goes_to_its_moment() {
         let last = "const all = document.querySelectorAll('.run-event'); const last = all[all.length - 1]; last.scrollIntoView(); last.click(); return null";
         page.script(last).await?;
         let at_end = "const time = document.querySelector('.run-time'); return time.value === time.max || time.max - time.value < 0.02";
-        page.wait_for("the playhead at the end", async || Ok(page.script(at_end).await? == true))
-            .await
+        page.wait_for("the playhead at the end", async || {
+            Ok(page.script(at_end).await? == true)
+        })
+        .await
     });
 }
 
@@ -98,7 +106,10 @@ fn nothing_plays_by_itself_for_who_wants_stillness() {
         page.press("Ctrl+Enter").await?;
         page.see("Movement is reduced on this device").await?;
         let before = time(page).await?;
-        page.named("slider", "Time in the run").await?.focus(page.session()).await?;
+        page.named("slider", "Time in the run")
+            .await?
+            .focus(page.session())
+            .await?;
         page.press("Right Right").await?;
         page.until(async || {
             ensure!(time(page).await? > before, "the time can't be moved by hand");

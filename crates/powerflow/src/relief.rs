@@ -93,7 +93,12 @@ pub fn reliefs(model: &Model, flow: &Flow) -> Vec<f64> {
             continue;
         };
         let multiplier = multiplier(model, flow, element) * loss.bearing_force;
-        for (term, pull) in kind.constraint().terms().iter().zip(loss.pulls.as_deref().copied().unwrap_or_default()) {
+        for (term, pull) in kind
+            .constraint()
+            .terms()
+            .iter()
+            .zip(loss.pulls.as_deref().copied().unwrap_or_default())
+        {
             if let Some(shaft) = term.port.shaft() {
                 loads[shaft.at()].add(multiplier.abs(), pull.map(|pull| pull.at(multiplier)));
             }
