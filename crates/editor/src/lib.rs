@@ -20,6 +20,7 @@ pub mod hit;
 pub mod keys;
 pub mod ledger;
 pub mod legend;
+pub mod motor_map;
 pub mod numbers;
 pub mod opening;
 pub mod parts;

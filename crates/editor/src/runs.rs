@@ -17,7 +17,7 @@ mod series;
 mod setup;
 mod sheet;
 mod table;
-mod ticks;
+pub(crate) mod ticks;
 
 pub use course::StretchRow;
 pub(crate) use course::{changed, next};

@@ -10,6 +10,7 @@ mod gears;
 mod headline;
 mod losses;
 mod motion;
+pub(crate) mod motor_map;
 mod reach;
 mod run_sheet;
 mod runs;

@@ -2,12 +2,14 @@
 
 use std::rc::Rc;
 
+use layshaft_editor::motor_map::MotorMap;
 use layshaft_editor::{Action, Details, Input, Target};
 use layshaft_layout::{Id, Layout};
 use yew::prelude::*;
 
 use super::field_row::FieldRow;
 use super::measured_points::MeasuredPoints;
+use super::motor_map::MotorMapView;
 use super::results_list::ResultsList;
 use crate::hooks::{Bench, use_bench};
 
@@ -18,6 +20,8 @@ pub struct DetailsPanelProps {
     pub details: Option<Rc<Details>>,
     /// The layout that they are of.
     pub layout: Rc<Layout>,
+    /// The efficiency map of a motor.
+    pub map: Option<Rc<MotorMap>>,
 }
 
 /// Results first, since they are what one looks for; then what can be changed.
@@ -32,6 +36,7 @@ pub fn DetailsPanel(props: &DetailsPanelProps) -> Html {
             <h3 class="details-title">{ &details.title }</h3>
             if !details.help.is_empty() { <p class="quiet">{ details.help }</p> }
             if !details.results.is_empty() { <ResultsList rows={details.results.clone()} /> }
+            if let Some(map) = &props.map { <MotorMapView map={map.clone()} /> }
             { for details.workings.iter().map(|shaft| working_button(&bench, shaft)) }
             <div class="fields">
                 { for details.fields.iter().map(|field| html! { <FieldRow key={field.field.key()} field={field.clone()} /> }) }

@@ -23,6 +23,7 @@ pub mod legend_view;
 pub mod mark_view;
 pub mod measured_points;
 pub mod message_bar;
+pub mod motor_map;
 pub mod overlay_view;
 pub mod part_button;
 pub mod pieces_view;

@@ -51,7 +51,7 @@ fn contents(props: &SideProps) -> Html {
     let session = props.store.session();
     match props.panel {
         Panel::Details => {
-            html! { <DetailsPanel details={session.details().map(Rc::new)} layout={session.layout().clone()} /> }
+            html! { <DetailsPanel details={session.details().map(Rc::new)} layout={session.layout().clone()} map={session.motor_map().map(Rc::new)} /> }
         }
         Panel::Ledger => html! { <LedgerPanel table={session.ledger().map(Rc::new)} /> },
         Panel::Working => {
