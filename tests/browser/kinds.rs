@@ -91,7 +91,7 @@ fn a_motor_measured_at_two_points_is_filled_in_and_undone_at_once() {
         page.press("O").await?;
         page.named("button", "shaft s1").await?;
         open_details(page, "motor motor2").await?;
-        page.script("document.querySelectorAll('.fold')[0].open = true")
+        page.script("document.querySelector('.fold:has(.measured)').open = true")
             .await?;
         for (name, text) in [
             ("Voltage in both", "6"),

@@ -34,6 +34,36 @@ fn the_working_is_written_out_and_can_be_hidden() {
     });
 }
 
+/// The point of every position stands in the map and in the table below it; the map is told to who can't see it.
+#[test]
+fn a_motors_efficiency_map_is_opened_and_read() {
+    journey("efficiency map", async |page| {
+        page.click("button", "motor m").await?;
+        page.click("button", "Details").await?;
+        page.named("heading", "Details").await?;
+        page.script("document.querySelector('.motor-map > summary').click()")
+            .await?;
+        let maps = "return document.querySelectorAll('svg.map .map-line').length";
+        let some = async || Ok(page.script(maps).await?.as_u64() > Some(3));
+        page.wait_for("lines of equal efficiency", some).await?;
+        page.named("region", "Points on the efficiency map").await?;
+        let texts = "return [...document.querySelectorAll('svg.map .is-strong, .map-table [aria-current] th')].map(e => e.textContent).join()";
+        let first = async || Ok(page.script(texts).await?.as_str() == Some("First,First"));
+        page.wait_for("the point of the position shown", first).await?;
+        page.click("tab", "Second").await?;
+        let second = async || Ok(page.script(texts).await?.as_str() == Some("Second,Second"));
+        page.wait_for("the other position's point", second).await?;
+        let images = page.all("image").await?;
+        ensure!(
+            images
+                .iter()
+                .any(|image| image.name.starts_with("Efficiency of m over speed and torque")),
+            "the map is not told"
+        );
+        Ok(())
+    });
+}
+
 #[test]
 fn the_ledger_lists_every_shaft_and_element() {
     journey("ledger", async |page| {
