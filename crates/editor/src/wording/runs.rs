@@ -1,6 +1,6 @@
 //! Words for runs in time: what happens, why it ends, what can't be run.
 
-use layshaft_layout::{Id, Layout};
+use layshaft_layout::{ElementKind, Id, Layout};
 use layshaft_report::{RunEnd, RunEventKind, RunProblem};
 
 use crate::numbers;
@@ -41,11 +41,21 @@ pub fn run_event(kind: &RunEventKind, layout: &Layout) -> String {
         RunEventKind::Rests { shaft } => format!("{} comes to rest and stays", thing(layout, shaft)),
         RunEventKind::BreaksAway { shaft } => format!("{} begins to move", thing(layout, shaft)),
         RunEventKind::Jams { elements } => {
-            let names: Vec<String> = elements.iter().map(name).collect();
-            let verb = if names.len() == 1 { "jams" } else { "jam" };
+            // A worm is what does it; what stands in the loop with it only feels it.
+            let is_worm = |id: &&Id| {
+                let element = layout.elements.iter().find(|element| element.id == **id);
+                element.is_some_and(|element| matches!(element.kind, ElementKind::Worm(_)))
+            };
+            let worms: Vec<&Id> = elements.iter().filter(is_worm).collect();
+            let named: Vec<String> = if worms.is_empty() {
+                elements.iter().map(name).collect()
+            } else {
+                worms.into_iter().map(name).collect()
+            };
+            let verb = if named.len() == 1 { "jams" } else { "jam" };
             format!(
-                "{} {verb}: friction leaves no gentler stop than a blow",
-                parts::list(&names)
+                "{} {verb} and stops what it drives with a blow",
+                parts::list(&named)
             )
         }
         RunEventKind::Ends(end) => run_end(end, layout),
@@ -57,7 +67,7 @@ pub fn run_event(kind: &RunEventKind, layout: &Layout) -> String {
 pub fn run_end(end: &RunEnd, layout: &Layout) -> String {
     let name = |id: &Id| parts::element_name(layout, id);
     match end {
-        RunEnd::Done => "it has come to the end of its way".into(),
+        RunEnd::Done => "the whole way is done".into(),
         RunEnd::TimeUp => "the time is up".into(),
         RunEnd::Stalled { source } => format!("it stands still: {} is too weak", name(source)),
         RunEnd::AtRest => "it has come to rest".into(),

@@ -94,9 +94,7 @@ fn a_run_is_told_plotted_and_played() {
     let result = sheet.result.expect("the run has come back");
     assert!(!result.failed, "{}", result.headline);
     assert!(
-        result
-            .headline
-            .starts_with("It has come to the end of its way, after"),
+        result.headline.starts_with("The whole way is done, after"),
         "{}",
         result.headline
     );
