@@ -17,7 +17,7 @@ fn the_scene_has_the_same_bits_in_wasm() {
         .unwrap_or_default();
     assert_eq!(
         line, 0,
-        "wasm differs from the committed digest first in line {line}: {committed}"
+        "wasm differs from the committed digest first in line {line} (255: there or after it): {committed}"
     );
 }
 

@@ -8,7 +8,7 @@ use layshaft_powerflow::tooth::PairForm;
 use layshaft_powerflow::{Drive, Joint, LoadKind, Stand, battery_life, rolling_power};
 use layshaft_quantity::{AngularSpeed, Charge, Length, Power, Speed, Torque};
 
-use crate::position::{Context, Totals};
+use crate::position::{Context, Totals, not_negative};
 use crate::result::{BestPoint, ElementResult, LossModel, Materials, Mode, PortResult};
 
 /// Ports and losses alone: what totals are made of.
@@ -53,7 +53,7 @@ const fn of_train(part: &Part) -> Option<ElementIdx> {
 
 fn bare(context: &Context<'_>, element: &doc::Element, part: &Part) -> ElementResult {
     let lost = |(own, flow): (ElementIdx, &layshaft_powerflow::Flow)| {
-        Power::watts(flow.loss(&context.model.train, own).max(0.0))
+        not_negative(flow.loss(&context.model.train, own))
     };
     ElementResult {
         id: element.id.clone(),

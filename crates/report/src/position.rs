@@ -244,6 +244,12 @@ pub(crate) fn state(state: &powerflow::State) -> State {
     }
 }
 
+/// A loss in W; rounding may leave a trace below nothing. The sum takes the sign off a zero, which `max` keeps or not by
+/// what it is compiled for.
+pub(crate) fn not_negative(watts: f64) -> Power {
+    Power::watts(watts.max(0.0) + 0.0)
+}
+
 /// Powers of the whole position in W.
 pub(crate) struct Totals {
     /// Whether anything flows at all.

@@ -4,7 +4,7 @@ use layshaft_kinematics::{Ratio, ShaftIdx};
 use layshaft_powerflow::State;
 use layshaft_quantity::{AngularSpeed, Power, Torque};
 
-use crate::position::Context;
+use crate::position::{Context, not_negative};
 use crate::result::{Bearings, ElementResult, PortResult, ShaftResult};
 
 pub(crate) fn shaft_results(context: &Context<'_>, elements: &[ElementResult]) -> Vec<ShaftResult> {
@@ -31,7 +31,7 @@ pub(crate) fn shaft_results(context: &Context<'_>, elements: &[ElementResult]) -
                 unreached: unreached && !at_rest,
                 speed: speed(context, shaft, !jammed && context.operation.knows_speed(shaft)),
                 torque: flow.map(|_| Torque::newton_metres(torque)),
-                loss: flow.map(|flow| Power::watts(flow.shaft_loss(shaft).max(0.0))),
+                loss: flow.map(|flow| not_negative(flow.shaft_loss(shaft))),
                 bearings: bearings(context, shaft),
                 ratio,
             }

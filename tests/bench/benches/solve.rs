@@ -10,8 +10,8 @@ use faer::linalg::solvers::Solve;
 use faer::prelude::*;
 use faer::sparse::{SparseColMat, Triplet};
 use layshaft_kinematics::{Element, ElementIdx, Port, Ratio, ShaftIdx, Train, elements::Mesh};
-use layshaft_powerflow::{Drive, ElementLoss, Load, LoadKind, Loss, Model, ShaftLoss, Source, operate};
-use layshaft_quantity::Torque;
+use layshaft_powerflow::{Drive, ElementLoss, Load, LoadKind, Loss, Model, Motor, ShaftLoss, Source, operate};
+use layshaft_quantity::{AngularSpeed, Current, Resistance, Torque, Voltage};
 
 const EFFICIENCY: f64 = 0.96;
 const DEEPEST: u32 = 50;
@@ -228,6 +228,34 @@ fn plain_trains(criterion: &mut Criterion) {
     }
 }
 
+/// The operating point of a plain train on a motor: ours beside a dense solve that knows the torque asked for does not
+/// change with speed, and then reads the speed off the motor's line.
+fn operating_points(criterion: &mut Criterion) {
+    let plain = Plain::new(20);
+    let motor = Motor::from_sheet(
+        Voltage::volts(12.0),
+        (AngularSpeed::rpm(300.0), Current::amperes(0.1)),
+        (Torque::newton_metres(4.0), Current::amperes(3.0)),
+        Voltage::volts(12.0),
+        Resistance::ohms(0.0),
+    );
+    let mut model = plain.model();
+    model.sources[0].drive = Drive::Motor(motor.clone());
+    let general = || {
+        let (speeds, ports) = dense(&plain);
+        let on_drive = plain.meshes.iter().zip(&ports).filter(|((a, ..), _)| *a == 0);
+        let torque: f64 = on_drive.map(|(_, port)| port[0]).sum();
+        (motor.speed_at(torque), speeds)
+    };
+    let found = operate(&model).flow.expect("it runs").speeds[0];
+    let (expected, _) = general();
+    assert!((found - expected).abs() <= 1e-9 * expected.abs(), "{found} {expected}");
+    let mut group = criterion.benchmark_group("operating point, 20 meshes");
+    group.bench_function("layshaft", |bench| bench.iter(|| operate(&model)));
+    group.bench_function("dense LU", |bench| bench.iter(general));
+    group.finish();
+}
+
 /// The demos, from the layout to findings in all positions.
 fn demos(criterion: &mut Criterion) {
     let mut group = criterion.benchmark_group("demo");
@@ -240,5 +268,5 @@ fn demos(criterion: &mut Criterion) {
     group.finish();
 }
 
-criterion_group!(benches, plain_trains, demos);
+criterion_group!(benches, plain_trains, operating_points, demos);
 criterion_main!(benches);
