@@ -2,7 +2,7 @@
 
 use layshaft_kinematics::{Ratio, ShaftIdx};
 use layshaft_powerflow::State;
-use layshaft_quantity::{AngularSpeed, Power, Torque};
+use layshaft_quantity::{AngularSpeed, Torque};
 
 use crate::position::{Context, not_negative};
 use crate::result::{Bearings, ElementResult, PortResult, ShaftResult};
