@@ -10,7 +10,9 @@ use faer::linalg::solvers::Solve;
 use faer::prelude::*;
 use faer::sparse::{SparseColMat, Triplet};
 use layshaft_kinematics::{Element, ElementIdx, Port, Ratio, ShaftIdx, Train, elements::Mesh};
-use layshaft_powerflow::{Drive, ElementLoss, Load, LoadKind, Loss, Model, Motor, ShaftLoss, Source, operate};
+use layshaft_powerflow::{
+    Drive, ElementLoss, Load, LoadKind, Loss, Model, Motor, ShaftLoss, Source, operate,
+};
 use layshaft_quantity::{AngularSpeed, Current, Resistance, Torque, Voltage};
 
 const EFFICIENCY: f64 = 0.96;
@@ -249,7 +251,10 @@ fn operating_points(criterion: &mut Criterion) {
     };
     let found = operate(&model).flow.expect("it runs").speeds[0];
     let (expected, _) = general();
-    assert!((found - expected).abs() <= 1e-9 * expected.abs(), "{found} {expected}");
+    assert!(
+        (found - expected).abs() <= 1e-9 * expected.abs(),
+        "{found} {expected}"
+    );
     let mut group = criterion.benchmark_group("operating point, 20 meshes");
     group.bench_function("layshaft", |bench| bench.iter(|| operate(&model)));
     group.bench_function("dense LU", |bench| bench.iter(general));
