@@ -8,6 +8,8 @@ use crate::scene::Letters;
 const ZOOM: (f64, f64) = (0.1, 6.0);
 /// Zoom that fitting does not go beyond: a single mesh should not fill the wall.
 const LARGEST_FIT: f64 = 1.5;
+/// Fits that are tried while letters change their size.
+const MOST_FITS: usize = 4;
 /// Free rim around the layout after fitting: a share of the smaller side of the screen, at most so many pixels.
 const RIM: (f64, f64) = (0.04, 36.0);
 
@@ -68,6 +70,13 @@ impl View {
         }
     }
 
+    /// Whether a rectangle of the bench is on the screen as a whole.
+    fn shows(self, bounds: Rect) -> bool {
+        let corner = self.to_screen(Point::new(bounds.x, bounds.y));
+        let other = self.to_screen(Point::new(bounds.right(), bounds.bottom()));
+        corner.x >= 0.0 && corner.y >= 0.0 && other.x <= self.size.width && other.y <= self.size.height
+    }
+
     /// The middle of the screen.
     #[must_use]
     pub fn middle(self) -> Point {
@@ -79,16 +88,22 @@ impl Session {
     /// Shows the whole layout, and goes on doing so until the view is moved by hand.
     pub(super) fn fit(&mut self) {
         let bounds = self.scene().bounds;
-        let bounds = if bounds.width > 0.0 {
-            bounds
-        } else {
-            Rect::around(Point::default(), 640.0, 400.0)
-        };
+        if bounds.width <= 0.0 {
+            self.look(self.view.fitted(Rect::around(Point::default(), 640.0, 400.0)));
+            self.follows = true;
+            return;
+        }
         self.look(self.view.fitted(bounds));
-        // Seen from afar, labels are set anew in larger letters and take more room; the second fit is near enough.
-        let bounds = self.scene().bounds;
-        if bounds.width > 0.0 {
-            self.look(self.view.fitted(bounds));
+        // Seen from afar, labels are set anew in larger letters and take more room, from near in smaller ones: where a fit
+        // for the one asks for the other, the room for both is shown.
+        let mut room = self.scene().bounds;
+        for _ in 0..MOST_FITS {
+            self.look(self.view.fitted(room));
+            let bounds = self.scene().bounds;
+            if self.view.shows(bounds) {
+                break;
+            }
+            room = room.union(&bounds);
         }
         self.follows = true;
     }

@@ -164,6 +164,27 @@ fn fitting_shows_everything_and_follows_the_window() {
     );
 }
 
+/// Letters are set larger where they would be small, and larger labels need more room: whatever was seen before, the
+/// fit must come to rest with all of it inside.
+#[test]
+fn every_demo_fits_whatever_was_seen_before() {
+    for demo in crate::demos::DEMOS {
+        let mut script = Script::demo(demo.id);
+        for step in 0..120 {
+            let width = 300.0 + 9.0 * f64::from(step);
+            for size in [[1374.0, 390.0], [width, 334.0]] {
+                let [width, height] = size;
+                script.input(Input::Resize(Size { width, height }));
+                let (scene, view) = (script.session.scene(), script.session.view());
+                let corner = view.to_screen(Point::new(scene.bounds.x, scene.bounds.y));
+                let other = view.to_screen(Point::new(scene.bounds.right(), scene.bounds.bottom()));
+                let inside = corner.x >= 0.0 && corner.y >= 0.0 && other.x <= width && other.y <= height;
+                assert!(inside, "{} at {width} by {height}: {corner:?} {other:?}", demo.id);
+            }
+        }
+    }
+}
+
 #[test]
 fn the_ledger_has_a_row_for_every_shaft_and_every_end() {
     let script = Script::demo("granary-hoist-stages");
