@@ -124,6 +124,13 @@ fn shaft_json(shaft: &ShaftResult) -> Value {
         "ratio",
         shaft.ratio.as_ref().map(|ratio| json!(ratio_text(ratio))),
     );
+    if !shaft.of_sources.is_empty() {
+        let parts = shaft.of_sources.iter();
+        let parts: Map<String, Value> = parts
+            .map(|(source, factor)| (source.as_str().to_owned(), json!(ratio_text(factor))))
+            .collect();
+        map.insert("of_sources".into(), Value::Object(parts));
+    }
     if shaft.free {
         map.insert("free".into(), json!(true));
     }

@@ -196,6 +196,20 @@ impl Motion {
         proportional.then_some(ratio)
     }
 
+    /// Speed as an exact combination of the sources' speeds: pairs of a source's number and its factor. `None` where the
+    /// sources don't settle it.
+    #[must_use]
+    pub fn of_sources(&self, shaft: ShaftIdx) -> Option<Vec<(usize, Ratio)>> {
+        let share = |(parameter, factor): (usize, Ratio)| {
+            let source = self
+                .sources
+                .iter()
+                .position(|&source| self.parameter(source) == Some(parameter))?;
+            Some((source, factor / self.forest.exact_factor(self.sources[source])))
+        };
+        self.combination(shaft).into_iter().map(share).collect()
+    }
+
     /// Whether a shaft is at rest in every motion.
     #[must_use]
     pub fn at_rest(&self, shaft: ShaftIdx) -> bool {
@@ -387,6 +401,25 @@ mod tests {
             ),
             0
         );
+    }
+
+    /// Sun 30, ring 78: `w_sun = 3.6 w_carrier − 2.6 w_ring`, the published relation of a power-split drive of these counts.
+    #[test]
+    fn a_shaft_between_two_drives_is_an_exact_sum_of_both() {
+        let port = |shaft| Port::Shaft(ShaftIdx(shaft));
+        let mut train = Train::new(3);
+        train.add(Element::Planetary(crate::elements::Planetary {
+            sun: port(0),
+            ring: port(1),
+            carrier: port(2),
+            sun_teeth: 30,
+            ring_teeth: 78,
+            planets: crate::elements::Planets::Single,
+        }));
+        let motion = solve(&train, Some(ShaftIdx(2)), &[ShaftIdx(2), ShaftIdx(1)]);
+        let mut parts = motion.of_sources(ShaftIdx(0)).expect("both settle it");
+        parts.sort();
+        assert_eq!(parts, [(0, ratio(18, 5)), (1, ratio(-13, 5))]);
     }
 
     #[test]

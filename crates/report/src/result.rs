@@ -109,6 +109,8 @@ pub struct ShaftResult {
     pub id: Id,
     /// Speed over the drive's speed, exact; none where free, unreached, jammed or fed by several drives.
     pub ratio: Option<Ratio>,
+    /// Its speed as an exact sum of so much of each source's, where several drives settle it together; else empty.
+    pub of_sources: Vec<(Id, Ratio)>,
     /// Its speed is not settled by the drive.
     pub free: bool,
     /// No engaged element joins it to the drive's part.

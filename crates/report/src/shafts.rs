@@ -1,6 +1,7 @@
 //! Results per shaft: exact ratio, speed, the torque that it hands through.
 
 use layshaft_kinematics::{Ratio, ShaftIdx};
+use layshaft_layout::Id;
 use layshaft_powerflow::State;
 use layshaft_quantity::{AngularSpeed, Torque};
 
@@ -27,6 +28,11 @@ pub(crate) fn shaft_results(context: &Context<'_>, elements: &[ElementResult]) -
             let flow = context.operation.flow.as_ref();
             ShaftResult {
                 id: document.id.clone(),
+                of_sources: if ratio.is_none() && !jammed {
+                    of_sources(context, shaft)
+                } else {
+                    Vec::new()
+                },
                 free: !jammed && ratio.is_none() && (!settled || unreached),
                 unreached: unreached && !at_rest,
                 speed: speed(context, shaft, !jammed && context.operation.knows_speed(shaft)),
@@ -37,6 +43,13 @@ pub(crate) fn shaft_results(context: &Context<'_>, elements: &[ElementResult]) -
             }
         })
         .collect()
+}
+
+/// What each of several drives adds to a shaft's speed.
+fn of_sources(context: &Context<'_>, shaft: ShaftIdx) -> Vec<(Id, Ratio)> {
+    let parts = context.operation.motion.of_sources(shaft).unwrap_or_default();
+    let named = |(source, factor)| Some((context.source_id(source)?.clone(), factor));
+    parts.into_iter().filter_map(named).collect()
 }
 
 /// How the forces on a shaft's plain bearings were added.

@@ -32,12 +32,20 @@ pub fn of_shaft(position: Option<&PositionReport>, id: &Id) -> Vec<ResultRow> {
             .as_ref()
             .map(|ratio| row("Ratio", ResultValue::Ratio(RatioText::new(ratio)))),
     );
+    if !result.of_sources.is_empty() {
+        let parts: Vec<String> = result
+            .of_sources
+            .iter()
+            .map(|(source, factor)| format!("{} × {source}", RatioText::new(factor).exact()))
+            .collect();
+        rows.push(row("Speed is the sum of", ResultValue::Text(parts.join(", "))));
+    }
     if result.unreached {
         rows.push(row(
             "Speed",
             ResultValue::Text("not joined to the drive".to_owned()),
         ));
-    } else if result.free {
+    } else if result.free && result.speed.is_none() {
         rows.push(row("Speed", ResultValue::Text("free".to_owned())));
     }
     rows.extend(
