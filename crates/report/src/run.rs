@@ -4,7 +4,6 @@ use layshaft_kinematics::{ElementIdx, ShaftIdx};
 use layshaft_layout::lower::{self, Lowered, Part};
 use layshaft_layout::{self as doc, ElementKind, Id, Layout, Position};
 use layshaft_motion::{Course, Ground, Run, RunOptions, Stretch, Switch, Task};
-use layshaft_powerflow::{Axles, Geometry};
 use layshaft_quantity::{Angle, Length, Speed, Torque};
 
 use crate::run_result::{LayoutRun, RunProblem};
@@ -183,25 +182,8 @@ fn ground(layout: &Layout, id: &Id, lowered: &[Lowered]) -> Option<Ground> {
         load,
         contacts: contacts.collect(),
         friction: vehicle.tyre_friction?,
-        axles: axles(vehicle),
-        geometry: geometry(vehicle),
-    })
-}
-
-const fn axles(vehicle: &doc::Vehicle) -> Axles {
-    match (vehicle.driven, vehicle.rear_share) {
-        (doc::DrivenAxles::Rear, _) => Axles::Rear,
-        (doc::DrivenAxles::Front, _) => Axles::Front,
-        (doc::DrivenAxles::All, Some(rear_share)) => Axles::Split { rear_share },
-        (doc::DrivenAxles::All, None) => Axles::All,
-    }
-}
-
-fn geometry(vehicle: &doc::Vehicle) -> Option<Geometry> {
-    Some(Geometry {
-        wheelbase: Length::millimetres(vehicle.wheelbase_mm?),
-        from_rear: Length::millimetres(vehicle.cg_from_rear_mm?),
-        height: Length::millimetres(vehicle.cg_height_mm?),
+        axles: lower::driven_axles(vehicle),
+        geometry: lower::vehicle_geometry(vehicle),
     })
 }
 

@@ -1,10 +1,9 @@
 //! A vehicle's steepest slopes: by grip, by tipping, by the drive's torque; and whether its wheels spin.
 
-use layshaft_layout::lower::Part;
+use layshaft_layout::lower::{Part, driven_axles, vehicle_geometry};
 use layshaft_layout::{self as doc, ElementKind, Id};
 use layshaft_powerflow::{
-    Axles, Geometry, LoadKind, State, operate, rotation_senses, slope_for_force, tipping_slope,
-    traction_slope,
+    Geometry, LoadKind, State, operate, rotation_senses, slope_for_force, tipping_slope, traction_slope,
 };
 use layshaft_quantity::{Angle, Length, Speed};
 
@@ -20,23 +19,14 @@ pub(crate) fn first<'a>(context: &Context<'a>) -> Option<(&'a Id, &'a doc::Vehic
     })
 }
 
-fn geometry(vehicle: &doc::Vehicle) -> Option<Geometry> {
-    Some(Geometry {
-        wheelbase: Length::millimetres(vehicle.wheelbase_mm?),
-        from_rear: Length::millimetres(vehicle.cg_from_rear_mm?),
-        height: Length::millimetres(vehicle.cg_height_mm?),
-    })
-}
-
 /// Steepest slope by the grip of its tyres.
 pub(crate) fn traction(vehicle: &doc::Vehicle) -> Option<Angle> {
-    let axles = match (vehicle.driven, vehicle.rear_share) {
-        (doc::DrivenAxles::All, Some(rear_share)) => Axles::Split { rear_share },
-        (doc::DrivenAxles::All, None) => Axles::All,
-        (doc::DrivenAxles::Rear, _) => Axles::Rear,
-        (doc::DrivenAxles::Front, _) => Axles::Front,
-    };
-    traction_slope(axles, vehicle.tyre_friction?, vehicle.rolling, geometry(vehicle))
+    traction_slope(
+        driven_axles(vehicle),
+        vehicle.tyre_friction?,
+        vehicle.rolling,
+        vehicle_geometry(vehicle),
+    )
 }
 
 /// Slope at which it tips over backwards.
