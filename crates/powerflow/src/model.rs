@@ -175,17 +175,10 @@ impl Drive {
     /// The sense in which it drives: −1, 0, 1.
     #[must_use]
     pub fn sense(&self) -> f64 {
-        let value = match self {
+        crate::ave::sign(match self {
             Self::Motor(motor) => motor.supply.to_volts(),
             Self::Crank { speed, .. } => *speed,
-        };
-        if value > 0.0 {
-            1.0
-        } else if value < 0.0 {
-            -1.0
-        } else {
-            0.0
-        }
+        })
     }
 
     /// Largest torque at creeping speed, in its own sense; none: as much as needed.

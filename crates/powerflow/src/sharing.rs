@@ -6,7 +6,7 @@
 
 use layshaft_kinematics::{ElementIdx, Ratio};
 
-use crate::ave::{Losses, Outcome};
+use crate::ave::{self, Losses, Outcome};
 use crate::model::Model;
 use crate::network::Network;
 use crate::operate::{Operation, RPM, network_at};
@@ -104,7 +104,7 @@ impl Split<'_> {
     fn direction(&self, row: usize) -> Option<Vec<f64>> {
         let mut side = vec![0.0; self.side.len()];
         side[row] = 1.0;
-        let signs: Vec<f64> = self.present.iter().map(|value| sign(*value)).collect();
+        let signs: Vec<f64> = self.present.iter().map(|value| ave::sign(*value)).collect();
         let Outcome::Solutions { solutions, .. } = self.network.solve(&side, Losses::Signed(&signs)) else {
             return None;
         };
@@ -116,16 +116,6 @@ impl Split<'_> {
         let constraint = self.settled.train(self.model).element(element).constraint();
         let weight = constraint.terms().first().map_or(0.0, |term| term.weight());
         -(multiplier * weight + multiplier.abs() * self.network.absolute[element.at()][0])
-    }
-}
-
-fn sign(value: f64) -> f64 {
-    if value > 0.0 {
-        1.0
-    } else if value < 0.0 {
-        -1.0
-    } else {
-        0.0
     }
 }
 

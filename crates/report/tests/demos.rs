@@ -1,25 +1,10 @@
 //! What each demo is there to show, as tests: its notes promise it, and so it has to come out.
 
-use layshaft_layout::{Layout, decode, set_path};
-use layshaft_report::{FindingKind, Limit, Mode, PositionReport, Report, State, report};
+mod common;
 
-fn demo(id: &str) -> Layout {
-    let file = format!(
-        "{}/../../static/demos/{id}.layshaft.json",
-        env!("CARGO_MANIFEST_DIR")
-    );
-    decode(&std::fs::read_to_string(file).expect("the demo is there")).expect("sound")
-}
-
-fn with(mut layout: Layout, path: &str, value: &str) -> Layout {
-    let command = set_path(&layout, path, value).expect("a field of the demo");
-    layout.apply(&command).expect("within its limits");
-    layout
-}
-
-fn solved(layout: &Layout) -> Report {
-    report(layout).expect("one source")
-}
+use common::{demo, solved, with};
+use layshaft_layout::decode;
+use layshaft_report::{FindingKind, Limit, Mode, PositionReport, Report, State};
 
 fn ratio(position: &PositionReport, shaft: &str) -> String {
     let result = position

@@ -1,25 +1,10 @@
 //! Why the program exists, as tests: hoists and carts whose lower gear pulls less, and what pulls more instead.
 
-use layshaft_layout::{Layout, decode, set_path};
-use layshaft_report::{Finding, FindingKind, Report, report};
+mod common;
 
-fn demo(id: &str) -> Layout {
-    let file = format!(
-        "{}/../../static/demos/{id}.layshaft.json",
-        env!("CARGO_MANIFEST_DIR")
-    );
-    decode(&std::fs::read_to_string(file).expect("the demo is there")).expect("sound")
-}
-
-fn with(mut layout: Layout, path: &str, value: &str) -> Layout {
-    let command = set_path(&layout, path, value).expect("a field of the demo");
-    layout.apply(&command).expect("within its limits");
-    layout
-}
-
-fn solved(layout: &Layout) -> Report {
-    report(layout).expect("one source")
-}
+use common::{demo, solved, with};
+use layshaft_layout::{Layout, decode};
+use layshaft_report::{Finding, FindingKind, Report};
 
 /// Pull in N by position.
 fn pulls(layout: &Layout) -> Vec<f64> {

@@ -37,7 +37,7 @@ pub struct DrawingProps {
 pub fn Drawing(props: &DrawingProps) -> Html {
     let bench = use_bench();
     let node = use_node_ref();
-    use_size(&node, &bench);
+    use_size(&node, &bench, Input::Resize);
     use_wheel(&node, &bench);
     let on = |phase| on_pointer(&bench, phase);
     let on_double_click = {

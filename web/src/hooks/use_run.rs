@@ -1,15 +1,11 @@
 //! What the run sheet hears of the browser: time that passes, how wide it is, whether things may move.
 
 use gloo::timers::callback::{Interval, Timeout};
-use js_sys::Array;
 use layshaft_editor::Input;
 use layshaft_editor::runs::RunInput;
-use wasm_bindgen::JsCast as _;
-use wasm_bindgen::closure::Closure;
-use web_sys::{Element, ResizeObserver, ResizeObserverEntry};
 use yew::prelude::*;
 
-use super::use_bench;
+use super::{use_bench, use_size};
 use crate::browser::{now_ms, wants_stillness};
 
 /// Time between two pictures of a run that is played.
@@ -60,21 +56,5 @@ pub fn use_run_stillness() {
 #[hook]
 pub fn use_run_width(node: &NodeRef) {
     let bench = use_bench();
-    use_effect_with(node.clone(), move |node| {
-        let watched = node.cast::<Element>();
-        let on_change = Closure::<dyn Fn(Array)>::new(move |entries: Array| {
-            let last: ResizeObserverEntry = entries.get(entries.length() - 1).unchecked_into();
-            bench.send(Input::Run(RunInput::Width(last.content_rect().width())));
-        });
-        let observer = ResizeObserver::new(on_change.as_ref().unchecked_ref()).ok();
-        if let (Some(observer), Some(watched)) = (&observer, &watched) {
-            observer.observe(watched);
-        }
-        move || {
-            if let Some(observer) = observer {
-                observer.disconnect();
-            }
-            drop(on_change);
-        }
-    });
+    use_size(node, &bench, |size| Input::Run(RunInput::Width(size.width)));
 }

@@ -1,4 +1,4 @@
-//! Tells the session how large the drawing is on the screen.
+//! Tells the session how large a part of the page is on the screen.
 
 use js_sys::Array;
 use layshaft_editor::{Input, Size};
@@ -9,16 +9,16 @@ use yew::prelude::*;
 
 use super::Bench;
 
-/// Watches the size of an element.
+/// Watches the size of an element; `told` makes of it what the session is told.
 #[hook]
-pub fn use_size(node: &NodeRef, bench: &Bench) {
+pub fn use_size(node: &NodeRef, bench: &Bench, told: fn(Size) -> Input) {
     let bench = bench.clone();
     use_effect_with(node.clone(), move |node| {
         let watched = node.cast::<Element>();
         let on_change = Closure::<dyn Fn(Array)>::new(move |entries: Array| {
             let last: ResizeObserverEntry = entries.get(entries.length() - 1).unchecked_into();
             let content = last.content_rect();
-            bench.send(Input::Resize(Size {
+            bench.send(told(Size {
                 width: content.width(),
                 height: content.height(),
             }));

@@ -1,7 +1,7 @@
 //! One strong component of the absolute-value equation: a scalar by hand, larger ones by Newton's method where
 //! `ρ(|A⁻¹B|) < 1` proves that there is one solution, and else by going through the signs (`signs`).
 
-use super::signs;
+use super::signs::{self, sign};
 use super::sparse::Lu;
 use super::{Losses, ROUNDING, System};
 
@@ -246,16 +246,6 @@ impl Block {
 /// The largest power of two that is not above a positive number: its exponent without its digits.
 fn power_of_two_below(value: f64) -> f64 {
     f64::from_bits(value.to_bits() & 0x7ff0_0000_0000_0000)
-}
-
-fn sign(value: f64) -> f64 {
-    if value > 0.0 {
-        1.0
-    } else if value < 0.0 {
-        -1.0
-    } else {
-        0.0
-    }
 }
 
 #[cfg(test)]

@@ -15,6 +15,7 @@ mod signs;
 mod sparse;
 
 pub use order::Plan;
+pub(crate) use signs::sign;
 pub(crate) use sparse::Lu;
 
 use block::Block;

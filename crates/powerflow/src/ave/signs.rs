@@ -104,3 +104,14 @@ fn flipped(signs: &[f64], columns: &[usize]) -> Vec<f64> {
     }
     flipped
 }
+
+/// −1, 0 or 1; unlike `signum`, which calls a zero positive or negative.
+pub(crate) fn sign(value: f64) -> f64 {
+    if value > 0.0 {
+        1.0
+    } else if value < 0.0 {
+        -1.0
+    } else {
+        0.0
+    }
+}
