@@ -10,6 +10,7 @@ use yew::Callback;
 
 use crate::browser::{address, clipboard, document, file, focus, now_ms, recovery, store, theme};
 use crate::components::drawing::{DRAWING, PICTURE};
+use crate::work;
 
 /// What the page itself shows of effects: words for screen readers, and what became of a copied link.
 #[derive(Clone, PartialEq)]
@@ -34,6 +35,8 @@ pub fn carry_out(effect: Effect, session: &Session, reports: &Reports) {
         Effect::CopyLink(fragment) => copy_link(&fragment, reports),
         Effect::Download { name, text } => download(&name, &text, reports),
         Effect::Run(job) => run(job, reports.back.clone()),
+        Effect::Compute { number, job } => work::begin(number, job, reports.back.clone()),
+        Effect::StopComputing(number) => work::stop(number),
         Effect::CapturePointer(pointer) => capture(pointer),
     }
 }

@@ -2,7 +2,7 @@
 //!
 //! Nothing is computed or decided here. Numbers arrive formatted from the editor; a handler turns an event of the
 //! browser into an [`layshaft_editor::Input`] and stops there. [`store`] holds the session, [`effects`] carries out
-//! what it asks for, [`browser`] is the only place that talks to browser interfaces.
+//! what it asks for, [`work`] does what takes long, [`browser`] is the only place that talks to browser interfaces.
 
 mod browser;
 mod components;
@@ -10,6 +10,7 @@ mod effects;
 mod hooks;
 mod opening;
 mod store;
+mod work;
 
 use components::app::{App, AppProps};
 

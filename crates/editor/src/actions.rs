@@ -1,6 +1,7 @@
 //! Everything that can be done, each with a name and a key; the menu, the searchable list and the keys read this.
 
 use crate::catalogue::{Kind, entries};
+use crate::choosing::Tab;
 use crate::demos::DEMOS;
 use crate::geometry::Point;
 use crate::keys::key_of;
@@ -67,6 +68,8 @@ pub enum Panel {
     Legend,
     /// Runs in time.
     Run,
+    /// Sweeps, gears, arrangements, influence, variants.
+    Choose,
 }
 
 /// Something that can be done.
@@ -146,6 +149,8 @@ pub enum Action {
     Download,
     /// Change between paper, slate and what the system says.
     ChangeTheme,
+    /// Open the sheet for choosing at one of its parts.
+    Choose(Tab),
     /// Open a panel, or close it where it is open.
     Toggle(Panel),
 }
@@ -381,6 +386,36 @@ const NAMED: &[(Action, &str, &str)] = &[
         Action::Toggle(Panel::Run),
         "Run",
         "A course or a lift in time: plots, events, playing",
+    ),
+    (
+        Action::Toggle(Panel::Choose),
+        "Choose",
+        "Vary numbers, find gears and arrangements, compare variants",
+    ),
+    (
+        Action::Choose(Tab::Sweep),
+        "Vary a number",
+        "Plot results over one or two numbers of the layout",
+    ),
+    (
+        Action::Choose(Tab::Gears),
+        "Find gears",
+        "Trains of your gears for a wanted ratio",
+    ),
+    (
+        Action::Choose(Tab::TwoSpeeds),
+        "Find a two-speed arrangement",
+        "The standard ways to two speeds, sized from your gears and ranked",
+    ),
+    (
+        Action::Choose(Tab::Influence),
+        "What matters",
+        "Which numbers move a result, and how far it is known",
+    ),
+    (
+        Action::Choose(Tab::Compare),
+        "Compare variants",
+        "Layouts, positions or past states side by side",
     ),
     (
         Action::Run,

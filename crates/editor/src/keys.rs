@@ -2,6 +2,7 @@
 
 use crate::actions::{Action, Direction, Panel};
 use crate::catalogue;
+use crate::choosing::Tab;
 
 /// A key with what is held beside it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -126,6 +127,9 @@ const TABLE: &[(Held, &str, Action)] = &[
     (Held::Shift, "w", Action::Toggle(Panel::Working)),
     (Held::Shift, "p", Action::Toggle(Panel::Positions)),
     (Held::Shift, "r", Action::Toggle(Panel::Run)),
+    (Held::Shift, "c", Action::Toggle(Panel::Choose)),
+    (Held::Shift, "v", Action::Choose(Tab::Sweep)),
+    (Held::Shift, "g", Action::Choose(Tab::Gears)),
     (Held::Command, "Enter", Action::Run),
     (Held::Nothing, " ", Action::PlayRun),
     (Held::Shift, "o", Action::Toggle(Panel::Layouts)),

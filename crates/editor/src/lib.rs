@@ -11,6 +11,8 @@
 
 pub mod actions;
 pub mod catalogue;
+pub mod chart;
+pub mod choosing;
 pub mod comparison;
 pub mod demos;
 pub mod engagement;

@@ -5,6 +5,7 @@
 
 mod acts;
 mod changes;
+mod choosing;
 mod computed;
 mod document;
 mod edits;
@@ -30,6 +31,7 @@ use layshaft_layout::{Command, Id, Layout};
 pub use types::*;
 
 use crate::actions::Panel;
+use crate::choosing::Choosing;
 use crate::runs::Runs;
 use crate::scene::{Overlay, Scene, Shown};
 use crate::target::Target;
@@ -73,6 +75,7 @@ pub struct Session {
     labels: Shown,
     hide_answers: bool,
     runs: Runs,
+    choosing: Choosing,
     scene: RefCell<Option<Rc<Scene>>>,
 }
 
@@ -119,6 +122,7 @@ impl Session {
             labels: Shown::default(),
             hide_answers: false,
             runs: Runs::default(),
+            choosing: Choosing::default(),
             scene: RefCell::new(None),
         };
         session.fit();

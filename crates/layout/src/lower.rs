@@ -57,13 +57,21 @@ impl LiftSenses {
     /// gives none).
     #[must_use]
     pub fn of(layout: &Layout, first: &Position) -> Self {
+        Self::adjusted(layout, first, &|_| ())
+    }
+
+    /// As [`Self::of`], for a train that is changed after it was lowered.
+    #[must_use]
+    pub fn adjusted(layout: &Layout, first: &Position, adjust: &dyn Fn(&mut Lowered)) -> Self {
         let by_drive = layout
             .elements
             .iter()
             .any(|element| matches!(typed(element), Some((LiftSense::Drive, _))));
         let provisional = Self(vec![1; layout.elements.len()]);
         let senses = if by_drive {
-            rotation_senses(&lower(layout, first, &provisional).model)
+            let mut lowered = lower(layout, first, &provisional);
+            adjust(&mut lowered);
+            rotation_senses(&lowered.model)
         } else {
             Vec::new()
         };

@@ -9,6 +9,7 @@ mod elements;
 mod finding;
 mod findings;
 mod position;
+mod probe;
 mod range;
 mod result;
 mod run;
@@ -23,6 +24,7 @@ pub use derive::working;
 pub use finding::{Finding, FindingKind};
 pub use layshaft_motion::{Energy as RunEnergy, Failure as RunFailure, Sample as RunSample};
 pub use layshaft_powerflow::materials::{MaterialPair, Standing};
+pub use probe::probe;
 pub use result::*;
 pub use run::{RunAim, RunRequest, run_layout};
 pub use run_result::{LayoutRun, RunEnd, RunEvent, RunEventKind, RunProblem};
@@ -55,13 +57,42 @@ pub enum ReportProblem {
     },
 }
 
-/// Whether other consistent states are looked for, which can take a hundred times as long as all else.
+/// Which parts of a position's report are computed, beside motion, flow and the pull that keeps moving.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Others {
-    /// They are not.
-    Left,
-    /// They are.
-    Sought,
+pub struct Parts {
+    /// The pull to start, friction being that of surfaces at rest.
+    pub start: bool,
+    /// Whether what pulls is held with the motor off.
+    pub holding: bool,
+    /// Circulating power.
+    pub loops: bool,
+    /// How far parallel paths may share otherwise.
+    pub shares: bool,
+    /// Other consistent states, which can take a hundred times as long as all else.
+    pub others: bool,
+    /// Findings.
+    pub findings: bool,
+}
+
+impl Parts {
+    /// No more than motion, flow and pull.
+    pub const LEAST: Self = Self {
+        start: false,
+        holding: false,
+        loops: false,
+        shares: false,
+        others: false,
+        findings: false,
+    };
+    /// All but the other states.
+    pub const USUAL: Self = Self {
+        start: true,
+        holding: true,
+        loops: true,
+        shares: true,
+        others: false,
+        findings: true,
+    };
 }
 
 /// Computes everything about a layout but the other states in which it could stand.
@@ -69,7 +100,7 @@ pub(crate) enum Others {
 /// # Errors
 /// All of [`ReportProblem`], each with its path.
 pub fn report(layout: &Layout) -> Result<Report, Vec<ReportError>> {
-    compute(layout, Others::Left)
+    compute(layout, Parts::USUAL)
 }
 
 /// As [`report`], with the other consistent states of joints that can let go: too slow for a drawing that follows every
@@ -78,10 +109,16 @@ pub fn report(layout: &Layout) -> Result<Report, Vec<ReportError>> {
 /// # Errors
 /// As [`report`].
 pub fn report_with_other_states(layout: &Layout) -> Result<Report, Vec<ReportError>> {
-    compute(layout, Others::Sought)
+    compute(
+        layout,
+        Parts {
+            others: true,
+            ..Parts::USUAL
+        },
+    )
 }
 
-fn compute(layout: &Layout, others: Others) -> Result<Report, Vec<ReportError>> {
+fn compute(layout: &Layout, parts: Parts) -> Result<Report, Vec<ReportError>> {
     let positions = layout.effective_positions();
     let senses = senses_of(layout, &positions);
     let lowered: Vec<lower::Lowered> = positions
@@ -101,7 +138,7 @@ fn compute(layout: &Layout, others: Others) -> Result<Report, Vec<ReportError>> 
         .zip(&lowered)
         .map(|(position, lowered)| {
             let ends = range::ends(layout, position, &senses);
-            position::position_report(layout, position, lowered, ends.as_ref(), others)
+            position::position_report(layout, position, lowered, ends.as_ref(), parts)
         })
         .collect();
     let shifting = switching::switches(layout, &positions, &lowered);
@@ -119,7 +156,7 @@ pub fn report_position(layout: &Layout, position: &Id) -> Option<Rc<PositionRepo
         position,
         &lower::lower(layout, position, &senses),
         range::ends(layout, position, &senses).as_ref(),
-        Others::Left,
+        Parts::USUAL,
     )))
 }
 

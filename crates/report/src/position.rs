@@ -10,7 +10,7 @@ use crate::findings;
 use crate::result::{
     ElementResult, OtherState, PathShare, PositionReport, PowerLoop, Stall, State, VehicleResult,
 };
-use crate::{Others, elements, is_source, range, shafts, stall, vehicle};
+use crate::{Parts, elements, is_source, range, shafts, stall, vehicle};
 
 /// What a position's parts are computed from.
 pub(crate) struct Context<'a> {
@@ -96,10 +96,10 @@ pub(crate) fn position_report(
     position: &Position,
     lowered: &Lowered,
     ends: Option<&[Lowered; 2]>,
-    sought: Others,
+    parts: Parts,
 ) -> PositionReport {
     let mut relieved = operate_relieved(&lowered.model);
-    let (pulls, spins) = pulls(&context_of(layout, lowered, &relieved));
+    let (pulls, spins) = pulls(&context_of(layout, lowered, &relieved), parts);
     if spins {
         // What flows then depends on the ground and not on the layout.
         relieved.operation.flow = None;
@@ -108,7 +108,11 @@ pub(crate) fn position_report(
     let operation = context.operation;
     let mut elements = elements::element_results(&context);
     let totals = Totals::of(&context, &elements);
-    let loops = power_loops(&context, &totals);
+    let loops = if parts.loops {
+        power_loops(&context, &totals)
+    } else {
+        Vec::new()
+    };
     elements::complete(&context, &totals, &mut elements);
     let shafts = shafts::shaft_results(&context, &elements);
     let mut report = PositionReport {
@@ -128,18 +132,25 @@ pub(crate) fn position_report(
         range: ends.map(|ends| range::range(layout, ends, spins)),
         stall: pulls.stall,
         start: pulls.start,
-        holding: stall::holding(&context),
-        others: match sought {
-            Others::Left => Vec::new(),
-            Others::Sought => others(&context),
+        holding: parts.holding.then(|| stall::holding(&context)).flatten(),
+        others: if parts.others {
+            others(&context)
+        } else {
+            Vec::new()
         },
         loops,
-        shares: shares(&context),
+        shares: if parts.shares {
+            shares(&context)
+        } else {
+            Vec::new()
+        },
         vehicle: pulls.vehicle,
         elements,
         findings: Vec::new(),
     };
-    report.findings = findings::findings(&context, &report, &totals, spins);
+    if parts.findings {
+        report.findings = findings::findings(&context, &report, &totals, spins);
+    }
     report
 }
 
@@ -160,7 +171,7 @@ fn context_of<'a>(layout: &'a Layout, lowered: &'a Lowered, relieved: &'a Reliev
     }
 }
 
-fn pulls(context: &Context<'_>) -> (Pulls, bool) {
+fn pulls(context: &Context<'_>, parts: Parts) -> (Pulls, bool) {
     let largest = stall::largest(context);
     let result = |largest| stall::stall_result(context, largest);
     let push = vehicle::first(context).and_then(|(_, _, load)| stall::size_for(context, largest, load));
@@ -170,7 +181,10 @@ fn pulls(context: &Context<'_>) -> (Pulls, bool) {
         .is_some_and(|vehicle| vehicle::wheels_spin(context, vehicle));
     let pulls = Pulls {
         stall: largest.and_then(result),
-        start: stall::largest_start(context, largest).and_then(result),
+        start: parts
+            .start
+            .then(|| stall::largest_start(context, largest).and_then(result))
+            .flatten(),
         vehicle,
     };
     (pulls, spins)

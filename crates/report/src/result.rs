@@ -8,6 +8,7 @@ use layshaft_kinematics::Ratio;
 use layshaft_layout::Id;
 use layshaft_powerflow::materials::MaterialPair;
 use layshaft_quantity::{Angle, AngularSpeed, Current, Force, Power, Speed, Time, Torque};
+use serde::{Deserialize, Serialize};
 
 use crate::finding::Finding;
 
@@ -25,7 +26,7 @@ pub struct Report {
 }
 
 /// The state as the file format names it, first that applies.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub enum State {
     /// The drive cannot turn.
     Jammed,
@@ -276,7 +277,7 @@ pub struct BestPoint {
 }
 
 /// What a pull is limited by.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub enum Limit {
     /// The motor's torque.
     Motor,

@@ -11,13 +11,14 @@ use serde_json::Value;
 use crate::workspace;
 
 /// Our crates from the bottom up: each may know only those above it in this list.
-const ORDER: [&str; 9] = [
+const ORDER: [&str; 10] = [
     "layshaft-quantity",
     "layshaft-kinematics",
     "layshaft-powerflow",
     "layshaft-motion",
     "layshaft-layout",
     "layshaft-report",
+    "layshaft-choose",
     "layshaft-editor",
     "layshaft-cli",
     "layshaft-web",

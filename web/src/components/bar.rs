@@ -6,12 +6,13 @@ use yew::prelude::*;
 use crate::hooks::use_bench;
 
 /// The further sheets that have a button of their own.
-const SHEETS: [(Panel, &str); 5] = [
+const SHEETS: [(Panel, &str); 6] = [
     (Panel::Details, "Details"),
     (Panel::Positions, "Positions"),
     (Panel::Ledger, "Ledger"),
     (Panel::Working, "Working"),
     (Panel::Run, "Run"),
+    (Panel::Choose, "Choose"),
 ];
 
 /// Properties of [`SheetButtons`].

@@ -6,6 +6,7 @@ use layshaft_editor::{Action, Panel, engagement};
 use yew::prelude::*;
 
 use super::actions_panel::ActionsPanel;
+use super::choose_panel::ChoosePanel;
 use super::details_panel::DetailsPanel;
 use super::icon::{Icon, Picture};
 use super::layouts_panel::LayoutsPanel;
@@ -64,6 +65,7 @@ fn contents(props: &SideProps) -> Html {
         Panel::Layouts => html! { <LayoutsPanel /> },
         Panel::Share => html! { <SharePanel fragment={session.link()} copied={props.copied} /> },
         Panel::Run => html! { <RunPanel sheet={Rc::new(session.run_sheet())} /> },
+        Panel::Choose => html! { <ChoosePanel sheet={Rc::new(session.choose_sheet())} /> },
         Panel::Actions => html! { <ActionsPanel /> },
         Panel::Legend => {
             html! { <div class="legend-sheet"><LegendView legend={session.scene().legend.clone()} /></div> }
@@ -80,6 +82,7 @@ const fn title(panel: Panel) -> &'static str {
         Panel::Layouts => "Layouts",
         Panel::Share => "Share",
         Panel::Run => "Run",
+        Panel::Choose => "Choose",
         Panel::Actions => "Actions",
         Panel::Legend => "Legend",
     }
@@ -88,7 +91,7 @@ const fn title(panel: Panel) -> &'static str {
 /// Sheets that hold a table are wider.
 const fn class(panel: Panel) -> Option<&'static str> {
     match panel {
-        Panel::Ledger | Panel::Positions | Panel::Run => Some("is-wide"),
+        Panel::Ledger | Panel::Positions | Panel::Run | Panel::Choose => Some("is-wide"),
         _ => None,
     }
 }

@@ -35,6 +35,7 @@ impl Session {
             Action::NextPosition => self.turn_position(1, effects),
             Action::PreviousPosition => self.turn_position(-1, effects),
             Action::Run => self.start_run(effects),
+            Action::Choose(tab) => self.show_choosing(tab, effects),
             Action::PlayRun => self.play_run(effects),
             other => {
                 // What changes the document first finishes what is being typed.

@@ -15,6 +15,7 @@ impl Session {
     pub fn handle(&mut self, input: Input) -> Vec<Effect> {
         let mut effects = Vec::new();
         self.take(input, &mut effects);
+        self.follow_choosing(&mut effects);
         effects
     }
 
@@ -68,6 +69,7 @@ impl Session {
             Input::OpenLink(fragment) => self.open_link(&fragment, effects),
             Input::SetTheme(theme) => self.theme = theme,
             Input::Run(input) => self.run_input(input, effects),
+            Input::Choose(input) => self.choose_input(input, effects),
             Input::DismissMessage => self.message = None,
         }
     }

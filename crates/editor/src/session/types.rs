@@ -1,5 +1,7 @@
 //! What goes into a session and what comes out: inputs, effects, and the small states that a page shows.
 
+use std::rc::Rc;
+
 use layshaft_layout::Id;
 
 use crate::actions::Action;
@@ -120,6 +122,8 @@ pub enum Input {
     SetTheme(Theme),
     /// Something happened on the run sheet.
     Run(crate::runs::RunInput),
+    /// Something happened on the sheet for choosing.
+    Choose(crate::choosing::ChooseInput),
     /// Dismiss the message that stands over the bench.
     DismissMessage,
 }
@@ -150,6 +154,15 @@ pub enum Effect {
     },
     /// Carry out a run and hand back what came of it ([`crate::runs::RunInput::Done`]).
     Run(crate::runs::RunJob),
+    /// Carry out long work and tell of it ([`crate::choosing::ChooseInput::News`]).
+    Compute {
+        /// Its number.
+        number: crate::choosing::WorkNumber,
+        /// The work.
+        job: Rc<crate::choosing::Job>,
+    },
+    /// Nobody waits for this work any more.
+    StopComputing(crate::choosing::WorkNumber),
     /// The browser should keep this pointer (`setPointerCapture`).
     CapturePointer(i32),
 }

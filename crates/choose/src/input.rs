@@ -1,0 +1,191 @@
+//! What can be varied: any numeric field by its path in the file, or the ratio of a connection as such.
+//!
+//! How the ratio of a connection is changed in the train is in [`crate::branch`]; the fields themselves are the
+//! document's.
+
+use layshaft_layout::{ElementKind, Id, Layout, Refusal, lower::Lowered, set_path, value_at};
+use layshaft_report::{Parts, PositionReport, probe};
+use serde::{Deserialize, Serialize};
+use thiserror::Error;
+
+use crate::branch;
+
+/// Something that can be varied.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Input {
+    /// A numeric field by its path, in the unit of its name: `elements.cart.mass_kg`, `elements.g1.teeth.0`.
+    Field(String),
+    /// The ratio of a connection of two shafts as such, whatever teeth would make it: speed of its second shaft over that of
+    /// its first (wheel over worm), as the sense drawn has it; negative turns the sense round. Its loss stays that of
+    /// the gears drawn.
+    Ratio {
+        /// The mesh, chain, belt, friction wheel or worm.
+        element: Id,
+        /// Efficiency of plain gears that take its place; none: it stays what it is.
+        #[serde(default)]
+        plain_gears: Option<f64>,
+    },
+}
+
+/// Why an input can't be varied or can't have a value.
+#[derive(Clone, Debug, PartialEq, Error)]
+pub enum InputProblem {
+    /// The path names no field, or not with this value.
+    #[error("{0}")]
+    Field(Refusal),
+    /// The field holds no number.
+    #[error("{path} holds no number")]
+    NotANumber {
+        /// The path.
+        path: String,
+    },
+    /// There is no such connection, or it has no ratio of its own.
+    #[error("{element} has no ratio of its own to be varied")]
+    NoRatio {
+        /// The element.
+        element: Id,
+    },
+}
+
+/// A layout with some of its inputs set.
+#[derive(Clone, Debug)]
+pub struct Varied {
+    layout: Layout,
+    ratios: Vec<branch::Ratio>,
+}
+
+impl Varied {
+    /// The layout as it is.
+    #[must_use]
+    pub fn new(layout: Layout) -> Self {
+        Self {
+            layout,
+            ratios: Vec::new(),
+        }
+    }
+
+    /// The layout with its fields set; ratios as such are not in it.
+    #[must_use]
+    pub const fn layout(&self) -> &Layout {
+        &self.layout
+    }
+
+    /// Sets an input. Whole numbers (tooth counts) are rounded.
+    ///
+    /// # Errors
+    /// Where the input is not there or can't have this value.
+    pub fn set(&mut self, input: &Input, value: f64) -> Result<(), InputProblem> {
+        match input {
+            Input::Field(path) => self.set_field(path, value),
+            Input::Ratio { element, plain_gears } => {
+                let at = ratio_at(&self.layout, element).ok_or_else(|| InputProblem::NoRatio {
+                    element: element.clone(),
+                })?;
+                self.ratios.retain(|ratio| ratio.at != at);
+                self.ratios.push(branch::Ratio {
+                    at,
+                    value,
+                    plain_gears: *plain_gears,
+                });
+                Ok(())
+            }
+        }
+    }
+
+    fn set_field(&mut self, path: &str, value: f64) -> Result<(), InputProblem> {
+        let text = if is_whole(&self.layout, path) {
+            format!("{}", value.round() + 0.0)
+        } else {
+            format!("{}", value + 0.0)
+        };
+        let command = set_path(&self.layout, path, &text).map_err(InputProblem::Field)?;
+        self.layout.apply(&command).map(drop).map_err(InputProblem::Field)
+    }
+
+    /// Its positions computed with these parts; `None` where more sources than freedoms meet on one train, or where a ratio
+    /// is nothing.
+    #[must_use]
+    pub fn probe(&self, parts: Parts) -> Option<Vec<PositionReport>> {
+        if self.ratios.iter().any(|ratio| !ratio.is_one()) {
+            return None;
+        }
+        let adjust = |lowered: &mut Lowered| self.ratios.iter().for_each(|ratio| ratio.put_into(lowered));
+        probe(&self.layout, parts, &adjust)
+    }
+}
+
+impl Input {
+    /// Reads a path; `elements.ID.ratio` is the ratio of a connection as such.
+    ///
+    /// # Errors
+    /// Where it names nothing that can be varied.
+    pub fn parse(layout: &Layout, path: &str) -> Result<Self, InputProblem> {
+        let ratio_of = path
+            .strip_prefix("elements.")
+            .and_then(|rest| rest.strip_suffix(".ratio"));
+        let input = match ratio_of {
+            Some(element) => Self::Ratio {
+                element: Id::from(element),
+                plain_gears: None,
+            },
+            None => Self::Field(path.to_owned()),
+        };
+        input.present(layout)?;
+        Ok(input)
+    }
+
+    /// Its path, as [`Input::parse`] reads it.
+    #[must_use]
+    pub fn path(&self) -> String {
+        match self {
+            Self::Field(path) => path.clone(),
+            Self::Ratio { element, .. } => format!("elements.{element}.ratio"),
+        }
+    }
+
+    /// Its value in the layout.
+    ///
+    /// # Errors
+    /// Where it is not there or holds no number; an optional field that was left empty holds none.
+    pub fn present(&self, layout: &Layout) -> Result<f64, InputProblem> {
+        match self {
+            Self::Field(path) => value_at(layout, path)
+                .map_err(InputProblem::Field)?
+                .and_then(|value| value.as_f64())
+                .ok_or_else(|| InputProblem::NotANumber { path: path.clone() }),
+            Self::Ratio { element, .. } => ratio_at(layout, element)
+                .and_then(|at| branch::present(&layout.elements[at].kind))
+                .ok_or_else(|| InputProblem::NoRatio {
+                    element: element.clone(),
+                }),
+        }
+    }
+
+    /// Whether it takes whole numbers only.
+    #[must_use]
+    pub fn is_whole(&self, layout: &Layout) -> bool {
+        match self {
+            Self::Field(path) => is_whole(layout, path),
+            Self::Ratio { .. } => false,
+        }
+    }
+}
+
+/// Where an element that has a ratio of its own stands in the document.
+fn ratio_at(layout: &Layout, id: &Id) -> Option<usize> {
+    let at = layout.elements.iter().position(|element| element.id == *id)?;
+    branch::present(&layout.elements[at].kind).map(|_| at)
+}
+
+/// Counts are whole: teeth, starts, planets, layers.
+fn is_whole(_: &Layout, path: &str) -> bool {
+    let counts = |part: &str| matches!(part, "teeth" | "starts" | "count" | "layers" | "basic_ratio");
+    path.split(['.', '[']).skip(2).any(counts)
+}
+
+/// Whether elements of this kind have a ratio of their own.
+#[must_use]
+pub fn has_ratio(kind: &ElementKind) -> bool {
+    branch::present(kind).is_some()
+}
