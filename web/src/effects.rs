@@ -35,7 +35,7 @@ pub fn carry_out(effect: Effect, session: &Session, reports: &Reports) {
         Effect::CopyLink(fragment) => copy_link(&fragment, reports),
         Effect::Download { name, text } => download(&name, &text, reports),
         Effect::Run(job) => run(job, reports.back.clone()),
-        Effect::Compute { number, job } => work::begin(number, job, reports.back.clone()),
+        Effect::Compute { number, job } => work::begin(number, &job, &reports.back),
         Effect::StopComputing(number) => work::stop(number),
         Effect::CapturePointer(pointer) => capture(pointer),
     }

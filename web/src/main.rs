@@ -2,7 +2,8 @@
 //!
 //! Nothing is computed or decided here. Numbers arrive formatted from the editor; a handler turns an event of the
 //! browser into an [`layshaft_editor::Input`] and stops there. [`store`] holds the session, [`effects`] carries out
-//! what it asks for, [`work`] does what takes long, [`browser`] is the only place that talks to browser interfaces.
+//! what it asks for, [`work`] has done what takes long, in a worker that runs this same program; [`browser`] is the only
+//! other place that talks to browser interfaces.
 
 mod browser;
 mod components;
@@ -18,6 +19,9 @@ use components::app::{App, AppProps};
 const PLACE: &str = "page";
 
 fn main() {
+    if let Some(scope) = work::inside::scope() {
+        return work::inside::listen(scope);
+    }
     browser::recovery::install();
     wasm_bindgen_futures::spawn_local(async {
         let session = opening::session().await;

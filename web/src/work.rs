@@ -1,60 +1,43 @@
-//! Long work: carried out in slices between which the page lives on, told of as it goes, stopped when nobody waits.
+//! Long work: carried out in a worker beside the page, told of as it goes, stopped when nobody waits.
+//!
+//! The worker runs the same program, which finds out where it is ([`inside`]). [`outside`] is the page's side of it,
+//! [`piece`] the work itself in slices, [`here`] the same on the page for browsers that start no worker.
 
-use std::cell::RefCell;
-use std::collections::BTreeSet;
+mod here;
+pub mod inside;
+mod messages;
+mod outside;
+mod piece;
+
 use std::rc::Rc;
 
-use gloo::timers::future::TimeoutFuture;
-use layshaft_choose::task::Task;
 use layshaft_editor::Input;
 use layshaft_editor::choosing::{ChooseInput, Job, News, WorkNumber};
-use wasm_bindgen_futures::spawn_local;
 use yew::Callback;
 
-use crate::browser::now_ms;
+use messages::Told;
 
-/// How long a slice takes, and how often it is told how far the work is.
-const SLICE_MS: f64 = 12.0;
-const TELL_MS: f64 = 100.0;
-
-thread_local! {
-    /// Work that nobody waits for any more.
-    static STOPPED: RefCell<BTreeSet<WorkNumber>> = RefCell::default();
+/// Carries a job out and tells of it.
+pub fn begin(number: WorkNumber, job: &Rc<Job>, back: &Callback<Input>) {
+    if !outside::begin(number, job, back) {
+        here::begin(number, job, back);
+    }
 }
 
 /// Nobody waits for this any more.
 pub fn stop(number: WorkNumber) {
-    STOPPED.with_borrow_mut(|stopped| stopped.insert(number));
+    if !outside::stop(number) {
+        here::stop(number);
+    }
 }
 
-/// Carries a job out and tells of it.
-pub fn begin(number: WorkNumber, job: Rc<Job>, back: Callback<Input>) {
-    spawn_local(async move {
-        let tell = |news| back.emit(Input::Choose(ChooseInput::News(number, news)));
-        TimeoutFuture::new(0).await;
-        let mut task = match Task::begin(&job) {
-            Ok(task) => task,
-            Err(problem) => return tell(News::Failed(problem.to_string())),
-        };
-        let mut told = now_ms();
-        loop {
-            let start = now_ms();
-            let mut done = false;
-            while !done && now_ms() - start < SLICE_MS {
-                done = task.advance();
-            }
-            if done {
-                return tell(News::Done(Rc::new(task.answer())));
-            }
-            if now_ms() - told > TELL_MS {
-                told = now_ms();
-                tell(News::Progress(task.progress()));
-                tell(News::SoFar(Rc::new(task.answer())));
-            }
-            TimeoutFuture::new(0).await;
-            if STOPPED.with_borrow_mut(|stopped| stopped.remove(&number)) {
-                return;
-            }
-        }
-    });
+/// Tells the session.
+fn tell(back: &Callback<Input>, number: WorkNumber, told: Told) {
+    let news = match told {
+        Told::Progress(progress) => News::Progress(progress),
+        Told::SoFar(answer) => News::SoFar(Rc::new(answer)),
+        Told::Done(answer) => News::Done(Rc::new(answer)),
+        Told::Failed(sentence) => News::Failed(sentence),
+    };
+    back.emit(Input::Choose(ChooseInput::News(number, news)));
 }

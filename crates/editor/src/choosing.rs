@@ -132,6 +132,8 @@ pub struct Choosing {
     pub(crate) waiting: BTreeMap<Tab, Waiting>,
     /// Why the last work of a part could not be done.
     pub(crate) fault: Option<(Tab, String)>,
+    /// The part whose work was stopped by hand, until it is begun anew.
+    pub(crate) stopped: Option<Tab>,
     pub(crate) sweep: sweep::State,
     pub(crate) gears: gears::State,
     pub(crate) two_speeds: two_speeds::State,
@@ -158,6 +160,8 @@ pub struct ChooseSheet {
     pub waiting: Option<Waiting>,
     /// Why its last work could not be done.
     pub fault: Option<String>,
+    /// Its last work was stopped by hand: a sentence.
+    pub stopped: Option<&'static str>,
     /// What the part shows.
     pub part: Part,
 }

@@ -3,6 +3,7 @@
 //! One function leads from a typed finding to its words; the groups of findings have a file each.
 
 mod cautions;
+mod choosing_work;
 mod drives;
 mod errors;
 mod flow;
@@ -17,6 +18,7 @@ mod runs;
 mod states;
 
 pub use cautions::{cautions_for, general_caution};
+pub use choosing_work::{work_broke_off, work_stopped};
 pub use errors::report_error;
 pub use headline::{headline, question};
 pub use losses::{bearing_words, loss_words, standing_words};

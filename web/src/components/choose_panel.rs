@@ -44,6 +44,7 @@ pub fn ChoosePanel(props: &ChoosePanelProps) -> Html {
                 <p class="choose-question">{ sheet.tab.question() }</p>
                 { part(&sheet.part) }
                 if let Some(fault) = &sheet.fault { <p class="choose-fault" role="alert">{ fault }</p> }
+                if let Some(stopped) = sheet.stopped { <p class="quiet">{ stopped }</p> }
                 if let Some(waiting) = &sheet.waiting { { progress(&bench.0, waiting) } }
             </div>
         </div>

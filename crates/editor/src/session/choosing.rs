@@ -11,6 +11,7 @@ use std::rc::Rc;
 use super::{Effect, Session};
 use crate::actions::Panel;
 use crate::choosing::{Answer, ChooseInput, ChooseSheet, Job, News, Part, Tab, Waiting, WorkNumber};
+use crate::wording::work_stopped;
 
 impl Session {
     pub(super) fn choose_input(&mut self, input: ChooseInput, effects: &mut Vec<Effect>) {
@@ -22,7 +23,7 @@ impl Session {
             ChooseInput::TwoSpeeds(input) => self.two_speeds_input(input, effects),
             ChooseInput::Influence(input) => self.influence_input(input, effects),
             ChooseInput::Compare(input) => self.compare_input(input, effects),
-            ChooseInput::Stop => self.stop_work(self.choosing.tab, effects),
+            ChooseInput::Stop => self.stop_by_hand(effects),
             ChooseInput::News(number, news) => self.take_news(number, news, effects),
         }
     }
@@ -59,6 +60,7 @@ impl Session {
     /// Has a job carried out for a part; what it waited for before is stopped.
     pub(super) fn have_done(&mut self, tab: Tab, job: Job, effects: &mut Vec<Effect>) {
         self.stop_work(tab, effects);
+        self.choosing.stopped = self.choosing.stopped.filter(|stopped| *stopped != tab);
         self.choosing.last_number += 1;
         let number = WorkNumber(self.choosing.last_number);
         self.choosing.waiting.insert(
@@ -78,6 +80,15 @@ impl Session {
     pub(super) fn stop_work(&mut self, tab: Tab, effects: &mut Vec<Effect>) {
         if let Some(waiting) = self.choosing.waiting.remove(&tab) {
             effects.push(Effect::StopComputing(waiting.number));
+        }
+    }
+
+    fn stop_by_hand(&mut self, effects: &mut Vec<Effect>) {
+        let tab = self.choosing.tab;
+        if self.choosing.waiting.contains_key(&tab) {
+            self.stop_work(tab, effects);
+            self.choosing.stopped = Some(tab);
+            effects.push(Effect::Announce(work_stopped().to_owned()));
         }
     }
 
@@ -131,6 +142,7 @@ impl Session {
             tab,
             waiting: self.choosing.waiting.get(&tab).cloned(),
             fault: fault.map(|(_, sentence)| sentence.clone()),
+            stopped: (self.choosing.stopped == Some(tab)).then(work_stopped),
             part: match tab {
                 Tab::Sweep => Part::Sweep(Rc::new(self.sweep_sheet())),
                 Tab::Gears => Part::Gears(Rc::new(self.gears_sheet())),
