@@ -4,7 +4,7 @@
 //! document's.
 
 use layshaft_layout::{ElementKind, Id, Layout, Refusal, lower::Lowered, set_path, value_at};
-use layshaft_report::{Parts, PositionReport, probe};
+use layshaft_report::{Parts, PositionReport, probe, probe_position};
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
@@ -112,6 +112,16 @@ impl Varied {
         }
         let adjust = |lowered: &mut Lowered| self.ratios.iter().for_each(|ratio| ratio.put_into(lowered));
         probe(&self.layout, parts, &adjust)
+    }
+
+    /// As [`Self::probe`], one position alone, by its number.
+    #[must_use]
+    pub fn probe_position(&self, parts: Parts, position: usize) -> Option<PositionReport> {
+        if self.ratios.iter().any(|ratio| !ratio.is_one()) {
+            return None;
+        }
+        let adjust = |lowered: &mut Lowered| self.ratios.iter().for_each(|ratio| ratio.put_into(lowered));
+        probe_position(&self.layout, parts, position, &adjust)
     }
 }
 

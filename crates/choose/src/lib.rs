@@ -14,9 +14,11 @@ mod input;
 pub mod map;
 mod output;
 pub mod sensitivity;
+mod study;
 pub mod sweep;
 pub mod task;
 pub mod uncertainty;
 
 pub use input::{Input, InputProblem, Varied, has_ratio};
 pub use output::{ElementPart, Output, OutputProblem, PullPart, ShaftPart, VehiclePart};
+pub use study::{Sample, Study};

@@ -226,11 +226,10 @@ impl Output {
                     VehiclePart::TopSpeed => vehicle.top_speed.map(|speed| speed.to_metres_per_s()),
                 }
             }
-            Self::Circulating => report
-                .loops
-                .iter()
-                .filter_map(|part| part.times_output)
-                .fold(Some(0.0), |most, times| most.map(|most: f64| most.max(times))),
+            Self::Circulating => {
+                let times = report.loops.iter().filter_map(|part| part.times_output);
+                Some(times.fold(0.0, f64::max))
+            }
         };
         value.filter(|value| value.is_finite())
     }

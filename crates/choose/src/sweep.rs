@@ -1,11 +1,22 @@
 //! One input over a range, any outputs, in every shift position, with the marks that matter along it.
+//!
+//! [`Sweep`] computes any of its points by itself, for whoever has threads; [`SweepTask`] goes from coarse to fine, so that
+//! what there is of it is a whole picture at any time, and then looks for the marks.
+
+mod marks;
+mod task;
+mod values;
 
 use layshaft_layout::Id;
 use layshaft_report::{Limit, State};
 use serde::{Deserialize, Serialize};
 
-use crate::task::{Answer, JobProblem, Progress, Steps, layout_of};
+use crate::study::{Sample, Study};
+use crate::task::{JobProblem, layout_of};
 use crate::{Input, Output};
+
+pub use task::SweepTask;
+pub use values::{MOST_POINTS, range_of};
 
 /// A sweep to be computed.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -41,7 +52,7 @@ pub struct Series {
     pub position: Id,
     /// Points with rising values.
     pub points: Vec<Point>,
-    /// What is worth marking.
+    /// What is worth marking, by rising values.
     pub marks: Vec<Mark>,
 }
 
@@ -94,30 +105,71 @@ pub enum MarkKind {
     },
 }
 
-/// A sweep under way.
-pub struct SweepTask;
+/// A sweep whose points can be had one by one, in any order and on any thread.
+#[derive(Clone, Debug)]
+pub struct Sweep {
+    study: Study,
+    inputs: Vec<Input>,
+    /// Per input.
+    values: Vec<Vec<f64>>,
+}
 
-impl SweepTask {
-    /// Begins.
+impl Sweep {
+    /// Of a job.
     ///
     /// # Errors
     /// Where layout, input or range make no sense.
-    pub fn begin(job: &SweepJob) -> Result<Self, JobProblem> {
-        layout_of(&job.layout)?;
-        Ok(Self)
+    pub fn new(job: &SweepJob) -> Result<Self, JobProblem> {
+        let layout = layout_of(&job.layout)?;
+        let values = job
+            .inputs
+            .iter()
+            .map(|input| range_of(&layout, input, [job.from, job.to], job.points))
+            .collect::<Result<_, _>>()?;
+        Ok(Self {
+            study: Study::new(layout, &job.outputs),
+            inputs: job.inputs.clone(),
+            values,
+        })
+    }
+
+    /// The layout's positions.
+    #[must_use]
+    pub fn positions(&self) -> &[Id] {
+        self.study.positions()
+    }
+
+    /// Rising values that an input takes.
+    #[must_use]
+    pub fn values(&self, input: usize) -> &[f64] {
+        &self.values[input]
+    }
+
+    /// All positions with one value of an input, by their numbers.
+    #[must_use]
+    pub fn points(&self, input: usize, value: usize) -> Vec<Point> {
+        let at = self.values[input][value];
+        let samples = self.study.samples(&[(&self.inputs[input], at)]);
+        samples.into_iter().map(|sample| Point::of(at, sample)).collect()
+    }
+
+    /// One position between the values.
+    fn between(&self, input: usize, position: usize, at: f64) -> Point {
+        Point::of(at, self.study.sample(position, &[(&self.inputs[input], at)]))
+    }
+
+    fn is_whole(&self, input: usize) -> bool {
+        self.inputs[input].is_whole(self.study.layout())
     }
 }
 
-impl Steps for SweepTask {
-    fn advance(&mut self) -> bool {
-        true
-    }
-
-    fn progress(&self) -> Progress {
-        Progress { done: 1, of: 1 }
-    }
-
-    fn answer(&self) -> Answer {
-        Answer::Sweep(SweepAnswer { series: Vec::new() })
+impl Point {
+    fn of(at: f64, sample: Sample) -> Self {
+        Self {
+            at,
+            state: sample.state,
+            limit: sample.limit,
+            values: sample.values,
+        }
     }
 }

@@ -24,7 +24,7 @@ pub use derive::working;
 pub use finding::{Finding, FindingKind};
 pub use layshaft_motion::{Energy as RunEnergy, Failure as RunFailure, Sample as RunSample};
 pub use layshaft_powerflow::materials::{MaterialPair, Standing};
-pub use probe::probe;
+pub use probe::{probe, probe_position};
 pub use result::*;
 pub use run::{RunAim, RunRequest, run_layout};
 pub use run_result::{LayoutRun, RunEnd, RunEvent, RunEventKind, RunProblem};
