@@ -3,6 +3,7 @@
 //! One function leads from a typed finding to its words; the groups of findings have a file each.
 
 mod cautions;
+mod choosing_compare;
 mod choosing_work;
 mod drives;
 mod errors;
@@ -18,6 +19,10 @@ mod runs;
 mod states;
 
 pub use cautions::{cautions_for, general_caution};
+pub(crate) use choosing_compare::{
+    BENCH, DifferenceWords, FROM_BENCH, FROM_KEPT, before_change, bench_before, compare_hint, difference_words,
+    unreadable_variant,
+};
 pub use choosing_work::{work_broke_off, work_stopped};
 pub use errors::report_error;
 pub use headline::{headline, question};

@@ -57,6 +57,22 @@ impl Document {
         Some(name)
     }
 
+    /// Names of all steps that undo would take back, the last one last.
+    pub fn done_names(&self) -> &[String] {
+        &self.done
+    }
+
+    /// The layout as it was so many steps ago, or as it was opened where there were fewer.
+    pub fn steps_back(&self, steps: usize) -> Rc<Layout> {
+        let mut earlier = self.clone();
+        for _ in 0..steps {
+            if earlier.undo().is_none() {
+                break;
+            }
+        }
+        earlier.layout
+    }
+
     /// The name of the step that undo would take back.
     pub fn undo_name(&self) -> Option<&String> {
         self.done.last()

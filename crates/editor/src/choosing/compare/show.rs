@@ -1,0 +1,185 @@
+//! From variants to their sheet: heads, rows, and in each row how every variant differs from the first.
+
+use std::rc::Rc;
+
+use layshaft_layout::{Id, Layout};
+use layshaft_report::{PositionReport, Report};
+
+use super::difference::{Amount, Difference};
+use super::rows::{Look, ROWS, RowMaker};
+use super::{CompareRow, CompareSheet, CompareValue, LETTERS, MOST, Variant, VariantHead};
+use crate::choosing::{Choice, ChoiceOption};
+use crate::table::Cell;
+use crate::wording::{BENCH, FROM_BENCH, FROM_KEPT, compare_hint};
+
+/// A variant with what is computed about it.
+pub(crate) struct Side<'a> {
+    pub variant: &'a Variant,
+    pub layout: &'a Layout,
+    pub report: &'a Report,
+    /// Why nothing is computed about it.
+    pub problem: Option<String>,
+}
+
+/// A value with what is compared of it.
+struct Valued {
+    shown: CompareValue,
+    amount: Amount,
+}
+
+/// The sheet.
+pub(crate) fn sheet(
+    sides: &[Side<'_>],
+    adding: Choice,
+    problem: Option<&String>,
+    hide_answers: bool,
+) -> CompareSheet {
+    let rows = ROWS.iter().filter_map(|maker| row(maker, sides, hide_answers));
+    CompareSheet {
+        adding: (sides.len() < MOST).then_some(adding),
+        hint: problem.map_or_else(|| compare_hint(sides.len(), MOST), Clone::clone),
+        is_problem: problem.is_some(),
+        variants: sides
+            .iter()
+            .zip(LETTERS)
+            .map(|(side, letter)| head(side, letter, sides.len()))
+            .collect(),
+        rows: rows.collect(),
+    }
+}
+
+fn head(side: &Side<'_>, letter: &'static str, of: usize) -> VariantHead {
+    let variant = side.variant;
+    let key = format!("variant-{}", variant.number.0);
+    VariantHead {
+        number: variant.number,
+        letter,
+        name: variant.name(),
+        origin: if variant.kept.is_some() {
+            FROM_KEPT
+        } else {
+            FROM_BENCH
+        },
+        positions: positions(side, &key),
+        problem: side.problem.clone(),
+        can_be_put: variant.kept.is_some(),
+        can_be_removed: of > 1,
+        key,
+    }
+}
+
+impl Variant {
+    /// Its name: typed, or where it is from.
+    pub fn name(&self) -> String {
+        let first = || {
+            self.kept
+                .as_ref()
+                .map_or_else(|| BENCH.to_owned(), |kept| kept.name.clone())
+        };
+        self.typed.clone().unwrap_or_else(first)
+    }
+}
+
+/// Its positions to choose from, where there are several.
+fn positions(side: &Side<'_>, key: &str) -> Option<Choice> {
+    let positions = side.layout.effective_positions();
+    if positions.len() < 2 {
+        return None;
+    }
+    let option = |value: &str, name: &str, chosen| ChoiceOption {
+        value: value.to_owned(),
+        name: name.to_owned(),
+        chosen,
+        ..ChoiceOption::default()
+    };
+    let looked_at = looked_at(side.variant, side.report);
+    let all = option("", "All positions", looked_at.len() != 1);
+    let each = positions.iter().map(|position| {
+        let chosen = matches!(looked_at[..], [only] if only.id == position.id);
+        option(position.id.as_str(), &position.name, chosen)
+    });
+    Some(Choice {
+        key: format!("{key}-position"),
+        label: "Position".to_owned(),
+        options: std::iter::once(all).chain(each).collect(),
+        hint: String::new(),
+    })
+}
+
+/// The positions that a variant is looked at in: one, or all where it is not there.
+fn looked_at<'a>(variant: &Variant, report: &'a Report) -> Vec<&'a Rc<PositionReport>> {
+    let is_wanted = |id: &Id| variant.position.as_ref() == Some(id);
+    let one = report.positions.iter().find(|position| is_wanted(&position.id));
+    one.map_or_else(|| report.positions.iter().collect(), |one| vec![one])
+}
+
+/// A row; none where nothing stands in it.
+fn row(maker: &RowMaker, sides: &[Side<'_>], hide_answers: bool) -> Option<CompareRow> {
+    let mut columns: Vec<Vec<Valued>> = sides.iter().map(|side| values(maker, side)).collect();
+    let all = || columns.iter().flatten();
+    if all().all(|valued| valued.shown.value == Cell::Empty) {
+        return None;
+    }
+    if hide_answers && maker.by_position {
+        columns.iter_mut().flatten().for_each(|valued| {
+            valued.shown.value.hide();
+            valued.shown.also.clear();
+        });
+    } else {
+        add_differences(&mut columns);
+    }
+    let shown = |column: Vec<Valued>| column.into_iter().map(|valued| valued.shown).collect();
+    Some(CompareRow {
+        label: maker.label,
+        help: maker.help,
+        cells: columns.into_iter().map(shown).collect(),
+    })
+}
+
+fn values(maker: &RowMaker, side: &Side<'_>) -> Vec<Valued> {
+    let positions = looked_at(side.variant, side.report);
+    let several = maker.by_position && positions.len() > 1;
+    let take = if maker.by_position { positions.len() } else { 1 };
+    let value = |position: &&Rc<PositionReport>| {
+        let found = (maker.find)(Look {
+            layout: side.layout,
+            report: side.report,
+            position,
+        });
+        let name = if several {
+            position.name.clone()
+        } else {
+            String::new()
+        };
+        let (value, also, amount) = found.map_or((Cell::Empty, String::new(), Amount::None), |found| {
+            (found.value, found.also, found.amount)
+        });
+        Valued {
+            shown: CompareValue {
+                position: name,
+                value,
+                also,
+                difference: None,
+            },
+            amount,
+        }
+    };
+    positions.iter().take(take).map(value).collect()
+}
+
+/// Says of every further variant how it differs from the first: position by position in their order, or from its only one.
+fn add_differences(columns: &mut [Vec<Valued>]) {
+    let Some((first, others)) = columns.split_first_mut() else {
+        return;
+    };
+    for column in others {
+        for (at, valued) in column.iter_mut().enumerate() {
+            let base = match &first[..] {
+                [only] => Some(only),
+                several => several.get(at),
+            };
+            valued.shown.difference =
+                base.and_then(|base| Difference::between(&base.amount, &valued.amount, LETTERS[0]));
+        }
+    }
+}

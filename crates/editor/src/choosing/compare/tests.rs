@@ -1,0 +1,148 @@
+//! Variants of the trail cart: how they differ, put on the bench, and back.
+
+use layshaft_layout::decode;
+
+use super::*;
+use crate::actions::Action;
+use crate::choosing::{ChooseInput, Part, Tab};
+use crate::demos::demo;
+use crate::session::{Input, Session};
+
+/// The trail cart with the sheet for comparing open.
+fn cart() -> Session {
+    let demo = demo("trail-cart-a").expect("a demo");
+    let mut session = Session::new(decode(demo.text).expect("demos are sound"));
+    session.handle(Input::Choose(ChooseInput::Show(Tab::Compare)));
+    session
+}
+
+fn compare(session: &mut Session, input: CompareInput) {
+    session.handle(Input::Choose(ChooseInput::Compare(input)));
+}
+
+fn add(session: &mut Session, value: &str) {
+    compare(session, CompareInput::Pick(value.to_owned()));
+    compare(session, CompareInput::Add);
+}
+
+fn sheet_of(session: &Session) -> Rc<CompareSheet> {
+    match session.choose_sheet().part {
+        Part::Compare(sheet) => sheet,
+        other => panic!("another part is shown: {other:?}"),
+    }
+}
+
+/// What stands in a row, column by column, as text with differences in brackets.
+fn row(session: &Session, label: &str) -> Vec<String> {
+    let sheet = sheet_of(session);
+    let row = sheet
+        .rows
+        .iter()
+        .find(|row| row.label == label)
+        .expect("the row is there");
+    let text = |value: &CompareValue| {
+        let difference = value.difference.as_ref();
+        let difference = difference.map_or_else(String::new, |found| {
+            format!(" [{} {}]", found.trend.sign(), found.text)
+        });
+        format!("{}{difference}", value.value.text())
+    };
+    let column = |values: &Vec<CompareValue>| values.iter().map(text).collect::<Vec<_>>().join("; ");
+    row.cells
+        .iter()
+        .map(column)
+        .map(|text| text.replace(crate::numbers::THIN_SPACE, "_"))
+        .collect()
+}
+
+#[test]
+fn the_bench_stands_by_itself_at_first() {
+    let session = cart();
+    let sheet = sheet_of(&session);
+    assert_eq!(sheet.variants.len(), 1);
+    assert!(!sheet.variants[0].can_be_put && !sheet.variants[0].can_be_removed);
+    assert_eq!(row(&session, "Ratio, drive to load"), ["1/12; 1/16"]);
+}
+
+#[test]
+fn positions_of_another_layout_differ_position_by_position() {
+    let mut session = cart();
+    add(&mut session, "demo:trail-cart-b");
+    let ratios = row(&session, "Ratio, drive to load");
+    assert_eq!(ratios[1], "1/6 [▲ ×2.00]; 1/12 [▲ +33_%]");
+    // Second of B has the ratio of first in A and one mesh less to lose in: the pull per position follows.
+    assert_eq!(row(&session, "Shafts"), ["7", "5 [▼ 2 fewer]"]);
+    assert_eq!(row(&session, "Gears"), ["4", "4 [= same]"]);
+}
+
+#[test]
+fn one_position_is_what_all_others_differ_from() {
+    let mut session = cart();
+    let first = sheet_of(&session).variants[0].number;
+    compare(&mut session, CompareInput::Position(first, "first".to_owned()));
+    add(&mut session, "bench:second");
+    assert_eq!(row(&session, "Ratio, drive to load"), ["1/12", "1/16 [▼ −25_%]"]);
+    let pull = &row(&session, "Pull to keep moving")[1];
+    assert!(pull.contains("[▼ −"), "second pulls less: {pull}");
+}
+
+#[test]
+fn a_kept_bench_stays_while_the_bench_changes() {
+    let mut session = cart();
+    compare(&mut session, CompareInput::Keep);
+    session.handle(Input::SetFields {
+        fields: vec![(
+            crate::FieldRef {
+                target: crate::Target::Element("cart".into()),
+                path: "mass_kg".to_owned(),
+            },
+            "2.8".to_owned(),
+        )],
+        name: "load it".to_owned(),
+    });
+    let slopes = row(&session, "Steepest slope");
+    assert!(slopes[1].contains('▲'), "the kept cart is lighter: {slopes:?}");
+    add(&mut session, "back:1");
+    let slopes = row(&session, "Steepest slope");
+    assert_eq!(slopes[1], slopes[2], "the state before is the one that was kept");
+    assert_eq!(sheet_of(&session).variants[2].name, "Before: load it");
+}
+
+#[test]
+fn a_variant_on_the_bench_can_be_undone() {
+    let mut session = cart();
+    add(&mut session, "demo:trail-cart-b");
+    let added = sheet_of(&session).variants[1].number;
+    compare(&mut session, CompareInput::PutOnBench(added));
+    assert_eq!(session.layout().title, "Trail cart, differential locked or held");
+    assert!(row(&session, "Pull to keep moving")[1].contains("[= same]"));
+    session.handle(Input::Act(Action::Undo));
+    assert_eq!(session.layout().title, "Trail cart, branch held by a worm");
+}
+
+#[test]
+fn four_fit_and_what_is_no_layout_is_told() {
+    let mut session = cart();
+    let broken = CompareInput::AddFile {
+        text: "{".to_owned(),
+        name: "broken.json".to_owned(),
+    };
+    compare(&mut session, broken);
+    assert!(sheet_of(&session).is_problem);
+    for _ in 0..5 {
+        compare(&mut session, CompareInput::Keep);
+    }
+    let sheet = sheet_of(&session);
+    assert_eq!((sheet.variants.len(), sheet.adding.is_none()), (4, true));
+    let mut names: Vec<_> = sheet.variants.iter().map(|variant| &variant.name).collect();
+    names.dedup();
+    assert_eq!(names.len(), 4);
+}
+
+#[test]
+fn hidden_answers_stay_hidden() {
+    let mut session = cart();
+    add(&mut session, "demo:trail-cart-b");
+    session.handle(Input::Act(Action::HideAnswers));
+    assert_eq!(row(&session, "Efficiency"), ["…; …", "…; …"]);
+}
