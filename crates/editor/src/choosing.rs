@@ -110,6 +110,13 @@ pub enum ChooseInput {
     Compare(CompareInput),
     /// Stop the long work of the part shown.
     Stop,
+    /// Save what a plot shows as a file.
+    Save {
+        /// Its name.
+        name: String,
+        /// Its text.
+        text: String,
+    },
     /// News of long work.
     News(WorkNumber, News),
 }

@@ -24,6 +24,7 @@ impl Session {
             ChooseInput::Influence(input) => self.influence_input(input, effects),
             ChooseInput::Compare(input) => self.compare_input(input, effects),
             ChooseInput::Stop => self.stop_by_hand(effects),
+            ChooseInput::Save { name, text } => effects.push(Effect::Download { name, text }),
             ChooseInput::News(number, news) => self.take_news(number, news, effects),
         }
     }
