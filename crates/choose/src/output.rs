@@ -269,6 +269,11 @@ impl Output {
         Parts {
             start: outputs.iter().any(|output| matches!(output, Self::Start(_))),
             loops: outputs.iter().any(|output| matches!(output, Self::Circulating)),
+            shafts: outputs.iter().any(|output| matches!(output, Self::Shaft(..))),
+            elements: outputs.iter().any(|output| matches!(output, Self::Element(..))),
+            top_speed: outputs
+                .iter()
+                .any(|output| matches!(output, Self::Vehicle(VehiclePart::TopSpeed))),
             ..Parts::LEAST
         }
     }

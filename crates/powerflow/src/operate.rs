@@ -196,6 +196,9 @@ pub fn rotation_senses(model: &Model) -> Vec<i8> {
 /// The first source for which the train leaves no room: the ones before it settle its shaft's speed already.
 #[must_use]
 pub fn crowded_source(model: &Model) -> Option<usize> {
+    if model.sources.len() < 2 {
+        return None;
+    }
     crowded_in(model, &motion_of(model, &crate::stand::kinematic_train(model)))
 }
 

@@ -70,18 +70,27 @@ pub struct Parts {
     pub shares: bool,
     /// Other consistent states, which can take a hundred times as long as all else.
     pub others: bool,
+    /// Results per shaft.
+    pub shafts: bool,
+    /// Results per element beyond ports and loss.
+    pub elements: bool,
+    /// A vehicle's speed on level ground.
+    pub top_speed: bool,
     /// Findings.
     pub findings: bool,
 }
 
 impl Parts {
-    /// No more than motion, flow and pull.
+    /// No more than motion, flow and pull, told of every shaft and element.
     pub const LEAST: Self = Self {
         start: false,
         holding: false,
         loops: false,
         shares: false,
         others: false,
+        shafts: true,
+        elements: true,
+        top_speed: true,
         findings: false,
     };
     /// All but the other states.
@@ -91,6 +100,9 @@ impl Parts {
         loops: true,
         shares: true,
         others: false,
+        shafts: true,
+        elements: true,
+        top_speed: true,
         findings: true,
     };
 }

@@ -106,15 +106,24 @@ pub(crate) fn position_report(
     }
     let context = context_of(layout, lowered, &relieved);
     let operation = context.operation;
-    let mut elements = elements::element_results(&context);
+    let mut elements = if parts.elements {
+        elements::element_results(&context)
+    } else {
+        elements::powers(&context)
+    };
     let totals = Totals::of(&context, &elements);
     let loops = if parts.loops {
         power_loops(&context, &totals)
     } else {
         Vec::new()
     };
-    elements::complete(&context, &totals, &mut elements);
-    let shafts = shafts::shaft_results(&context, &elements);
+    let mut shafts = Vec::new();
+    if parts.elements {
+        elements::complete(&context, &totals, &mut elements);
+    }
+    if parts.shafts {
+        shafts = shafts::shaft_results(&context, &elements);
+    }
     let mut report = PositionReport {
         id: position.id.clone(),
         name: position.name.clone(),
@@ -175,7 +184,7 @@ fn pulls(context: &Context<'_>, parts: Parts) -> (Pulls, bool) {
     let largest = stall::largest(context);
     let result = |largest| stall::stall_result(context, largest);
     let push = vehicle::first(context).and_then(|(_, _, load)| stall::size_for(context, largest, load));
-    let vehicle = vehicle::result(context, push);
+    let vehicle = vehicle::result(context, push, parts.top_speed);
     let spins = vehicle
         .as_ref()
         .is_some_and(|vehicle| vehicle::wheels_spin(context, vehicle));

@@ -40,8 +40,9 @@ pub(crate) fn tipping(vehicle: &doc::Vehicle) -> Option<Angle> {
     }))
 }
 
-/// The results of the first vehicle, `push` being the largest force at its rims.
-pub(crate) fn result(context: &Context<'_>, push: Option<f64>) -> Option<VehicleResult> {
+/// The results of the first vehicle, `push` being the largest force at its rims; its speed on level ground only where it
+/// is wanted, since that is another solution.
+pub(crate) fn result(context: &Context<'_>, push: Option<f64>, with_speed: bool) -> Option<VehicleResult> {
     let (_, vehicle, load) = first(context)?;
     let LoadKind::Vehicle {
         weight,
@@ -56,7 +57,7 @@ pub(crate) fn result(context: &Context<'_>, push: Option<f64>) -> Option<Vehicle
         traction: traction(vehicle),
         tipping: tipping(vehicle),
         torque: push.map(|push| slope_for_force(push, weight.to_newtons(), rolling)),
-        top_speed: top_speed(context, load, forward),
+        top_speed: with_speed.then(|| top_speed(context, load, forward)).flatten(),
     })
 }
 
