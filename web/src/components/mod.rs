@@ -8,8 +8,6 @@ pub mod chart_numbers;
 pub mod chart_shapes;
 pub mod chart_view;
 pub mod choose_compare;
-pub mod choose_compare_head;
-pub mod choose_compare_row;
 pub mod choose_entry;
 pub mod choose_gears;
 pub mod choose_influence;

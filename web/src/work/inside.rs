@@ -44,7 +44,9 @@ pub fn listen(scope: DedicatedWorkerGlobalScope) {
     });
     let on_turn = Closure::<dyn Fn()>::new(|| with_bench(Bench::turn));
     scope.set_onmessage(Some(on_order.as_ref().unchecked_ref()));
-    channel.port1().set_onmessage(Some(on_turn.as_ref().unchecked_ref()));
+    channel
+        .port1()
+        .set_onmessage(Some(on_turn.as_ref().unchecked_ref()));
     // Both are needed for the life of the worker.
     on_order.forget();
     on_turn.forget();

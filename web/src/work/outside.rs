@@ -100,7 +100,9 @@ fn start() -> Option<Started> {
     worker.set_onerror(Some(on_error.as_ref().unchecked_ref()));
     // Without it, where a browser can't hand a program over, the worker fetches its own.
     let handed = worker.post_message(&wasm_bindgen::module());
-    handed.or_else(|_| worker.post_message(&JsValue::UNDEFINED)).ok()?;
+    handed
+        .or_else(|_| worker.post_message(&JsValue::UNDEFINED))
+        .ok()?;
     Some(Started {
         worker,
         ready: false,

@@ -1,0 +1,78 @@
+//! What stands over a variant's column: its letter, its name to be typed, its position, what can be done with it.
+
+use layshaft_editor::choosing::compare::VariantHead;
+use layshaft_editor::choosing::{Choice, CompareInput};
+use web_sys::{HtmlInputElement, HtmlSelectElement};
+use yew::prelude::*;
+
+use super::send;
+use crate::components::icon::{Icon, Picture};
+use crate::hooks::{Bench, use_bench};
+
+/// Properties of [`CompareHead`].
+#[derive(Properties, PartialEq)]
+pub struct CompareHeadProps {
+    /// What it shows.
+    pub head: VariantHead,
+}
+
+/// A heading cell.
+#[component]
+pub fn CompareHead(props: &CompareHeadProps) -> Html {
+    let bench = use_bench();
+    let head = &props.head;
+    let act = |input: CompareInput| {
+        let bench = bench.clone();
+        Callback::from(move |_: MouseEvent| send(&bench, input.clone()))
+    };
+    html! {
+        <th scope="col" id={head.key.clone()}>
+            <div class="compare-head">
+                <div class="compare-title">
+                    <span class="compare-letter">{ head.letter }</span>
+                    { name_field(head, &bench) }
+                    if head.can_be_removed {
+                        <button type="button" class="button plain" aria-label={format!("Take {} away", head.name)} onclick={act(CompareInput::Remove(head.number))}>
+                            <Icon of={Picture::Close} />
+                        </button>
+                    }
+                </div>
+                if let Some(choice) = &head.positions { { position_list(head, choice, &bench) } }
+                if let Some(problem) = &head.problem { <p class="field-problem">{ problem }</p> }
+                if head.can_be_put {
+                    <button type="button" class="button" aria-label={format!("Put {} on the bench", head.name)}
+                        onclick={act(CompareInput::PutOnBench(head.number))}>{ "Put on the bench" }</button>
+                } else {
+                    <p class="quiet compare-origin">{ head.origin }</p>
+                }
+            </div>
+        </th>
+    }
+}
+
+fn name_field(head: &VariantHead, bench: &Bench) -> Html {
+    let (number, bench) = (head.number, bench.clone());
+    let typed = Callback::from(move |event: Event| {
+        let text = event.target_unchecked_into::<HtmlInputElement>().value();
+        send(&bench, CompareInput::Rename(number, text));
+    });
+    html! {
+        <input class="entry" type="text" autocomplete="off" spellcheck="false" value={head.name.clone()} title={head.name.clone()}
+            aria-label={format!("Name of variant {}", head.letter)} onchange={typed} />
+    }
+}
+
+fn position_list(head: &VariantHead, choice: &Choice, bench: &Bench) -> Html {
+    let (number, bench) = (head.number, bench.clone());
+    let chosen = Callback::from(move |event: Event| {
+        let value = event.target_unchecked_into::<HtmlSelectElement>().value();
+        send(&bench, CompareInput::Position(number, value));
+    });
+    html! {
+        <select id={choice.key.clone()} class="entry" aria-label={format!("Position of {}", head.name)} onchange={chosen}>
+            { for choice.options.iter().map(|option| html! {
+                <option value={option.value.clone()} selected={option.chosen}>{ &option.name }</option>
+            }) }
+        </select>
+    }
+}
