@@ -1,0 +1,232 @@
+//! What people type for a search: exact numbers, tolerances, bins. Decimals are taken exactly.
+
+use num_bigint::BigInt;
+use num_rational::BigRational;
+use num_traits::{One, Signed, ToPrimitive, Zero};
+use thiserror::Error;
+
+use super::{Bin, BinEntry, MOST_TEETH};
+
+/// Digits at most in a typed number.
+const MOST_DIGITS: usize = 60;
+/// Powers of ten at most.
+const MOST_POWER: i32 = 60;
+
+/// Why a text is no number, or not the kind of number that is wanted.
+#[derive(Clone, Debug, PartialEq, Eq, Error)]
+pub enum TypedProblem {
+    /// Not a number.
+    #[error("`{0}` is no number; write a fraction such as 1/12 or a decimal such as 0.0748")]
+    NotANumber(String),
+    /// More digits than anybody can mean.
+    #[error("`{0}…` is too long for a number")]
+    TooLong(String),
+    /// Something over nothing.
+    #[error("a fraction can't have 0 below the line")]
+    OverNothing,
+    /// The ratio is nothing.
+    #[error("a ratio of 0 would not turn; write output turns per input turn, such as 1/12")]
+    NoRatio,
+    /// Builders read it both ways.
+    #[error(
+        "`{0}` is read both ways by builders, so it is refused here; write output turns per input turn as a fraction: \
+         1/12 turns twelve times slower, 12 twelve times faster"
+    )]
+    BothWays(String),
+    /// A tolerance below nothing.
+    #[error("a tolerance can't be below 0; write a share such as 0.1% or 0.001")]
+    BelowNothing,
+    /// No tooth count.
+    #[error("`{0}` is no gear; write a tooth count such as 18, or 18x2 for two such gears")]
+    NoGear(String),
+    /// Not between 1 and the most.
+    #[error("a gear has between 1 and {MOST_TEETH} teeth, got {0}")]
+    Teeth(String),
+    /// Nothing in it.
+    #[error("no gears are given; write their tooth counts with commas between: 10, 12, 18x2, 30")]
+    NoGears,
+}
+
+/// A number: a whole one, a decimal (`0.0748`, `7.48e-2`), or one of these over another; taken exactly.
+///
+/// # Errors
+/// Where it is none.
+pub fn number(text: &str) -> Result<BigRational, TypedProblem> {
+    let text = text.trim();
+    match text.split_once('/') {
+        None => decimal(text),
+        Some((above, below)) => {
+            let (above, below) = (decimal(above.trim())?, decimal(below.trim())?);
+            if below.is_zero() {
+                return Err(TypedProblem::OverNothing);
+            }
+            Ok(above / below)
+        }
+    }
+}
+
+fn decimal(text: &str) -> Result<BigRational, TypedProblem> {
+    let wrong = || TypedProblem::NotANumber(text.chars().take(40).collect());
+    if text.len() > MOST_DIGITS + 10 {
+        return Err(TypedProblem::TooLong(text.chars().take(12).collect()));
+    }
+    let (negative, plain) = match text.strip_prefix(['-', '\u{2212}']) {
+        Some(rest) => (true, rest),
+        None => (false, text.strip_prefix('+').unwrap_or(text)),
+    };
+    let (digits, power) = match plain.split_once(['e', 'E']) {
+        None => (plain, 0),
+        Some((digits, power)) => (digits, power.parse::<i32>().map_err(|_| wrong())?),
+    };
+    let (whole, part) = digits.split_once(['.', ',']).unwrap_or((digits, ""));
+    let all = format!("{whole}{part}");
+    if all.is_empty() || !all.bytes().all(|byte| byte.is_ascii_digit()) || power.abs() > MOST_POWER {
+        return Err(wrong());
+    }
+    let value: BigInt = all.parse().map_err(|_| wrong())?;
+    let shift = power - i32::try_from(part.len()).unwrap_or(0);
+    let scale = BigInt::from(10).pow(shift.unsigned_abs());
+    let value = if shift < 0 {
+        BigRational::new(value, scale)
+    } else {
+        BigRational::from(value * scale)
+    };
+    Ok(if negative { -value } else { value })
+}
+
+/// A ratio, output turns per input turn, without its sign. `a:b` is refused, since builders read it both ways.
+///
+/// # Errors
+/// Where it is no number, or nothing.
+pub fn ratio(text: &str) -> Result<BigRational, TypedProblem> {
+    if text.contains(':') {
+        return Err(TypedProblem::BothWays(text.trim().chars().take(40).collect()));
+    }
+    let ratio = number(text)?.abs();
+    if ratio.is_zero() {
+        return Err(TypedProblem::NoRatio);
+    }
+    Ok(ratio)
+}
+
+/// A relative tolerance: `0.1%` or `0.001`.
+///
+/// # Errors
+/// Where it is no number, or below nothing.
+pub fn tolerance(text: &str) -> Result<BigRational, TypedProblem> {
+    let text = text.trim();
+    let tolerance = match text.strip_suffix('%') {
+        None => number(text)?,
+        Some(percent) => number(percent)? / BigRational::from(BigInt::from(100)),
+    };
+    if tolerance.is_negative() {
+        return Err(TypedProblem::BelowNothing);
+    }
+    Ok(tolerance)
+}
+
+/// A bin: tooth counts with commas, semicolons or spaces between; `18x2` is two such gears, no mark as many as wanted.
+///
+/// # Errors
+/// The first thing in it that is no gear.
+pub fn bin(text: &str) -> Result<Bin, TypedProblem> {
+    let joined = text
+        .replace(['×', '*', 'X'], "x")
+        .replace(" x", "x")
+        .replace("x ", "x");
+    let words = joined.split([',', ';', ' ', '\t', '\n']).map(str::trim);
+    let entries: Vec<BinEntry> = words
+        .filter(|word| !word.is_empty())
+        .map(entry)
+        .collect::<Result<_, _>>()?;
+    if entries.is_empty() {
+        return Err(TypedProblem::NoGears);
+    }
+    Ok(Bin::tidy(entries))
+}
+
+fn entry(word: &str) -> Result<BinEntry, TypedProblem> {
+    let no_gear = || TypedProblem::NoGear(word.chars().take(40).collect());
+    let (teeth_word, count) = match word.split_once('x') {
+        None => (word, None),
+        Some((teeth, count)) => (teeth, Some(count.parse().map_err(|_| no_gear())?)),
+    };
+    if teeth_word.is_empty() || !teeth_word.bytes().all(|byte| byte.is_ascii_digit()) {
+        return Err(no_gear());
+    }
+    match teeth_word.parse::<u32>() {
+        Ok(teeth) if (1..=MOST_TEETH).contains(&teeth) => Ok(BinEntry {
+            teeth,
+            count,
+            material: None,
+        }),
+        _ => Err(TypedProblem::Teeth(teeth_word.chars().take(12).collect())),
+    }
+}
+
+/// The nearest float.
+#[must_use]
+pub fn to_float(number: &BigRational) -> f64 {
+    number.to_f64().unwrap_or(f64::MAX)
+}
+
+/// A fraction as it is written: `1/12`, whole numbers plainly.
+#[must_use]
+pub fn fraction(ratio: &BigRational) -> String {
+    if ratio.denom().is_one() {
+        ratio.numer().to_string()
+    } else {
+        format!("{}/{}", ratio.numer(), ratio.denom())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn check(text: &str, expected: &str) {
+        assert_eq!(
+            number(text).map(|number| fraction(&number)).as_deref(),
+            Ok(expected),
+            "{text}"
+        );
+    }
+
+    #[test]
+    fn decimals_are_exact() {
+        check("0.0748", "187/2500");
+        check("13,36", "334/25");
+        check("1/13.36", "25/334");
+        check(" 7.48e-2 ", "187/2500");
+        check("-1/12", "-1/12");
+        check(".5", "1/2");
+        check("1e3", "1000");
+    }
+
+    #[test]
+    fn what_is_no_number_is_refused() {
+        for text in ["", "a", "1/0", "1/", "--1", "1.2.3", "0x10", "1e999", "1e", "."] {
+            assert!(number(text).is_err(), "{text}");
+        }
+        assert!(number(&"9".repeat(100)).is_err());
+        assert!(matches!(ratio("1:12"), Err(TypedProblem::BothWays(_))));
+        assert!(ratio("0").is_err() && ratio("0/5").is_err());
+        assert!(tolerance("-1%").is_err());
+    }
+
+    #[test]
+    fn tolerances_are_shares_or_percent() {
+        assert_eq!(tolerance("0.1%"), tolerance("0.001"));
+        assert_eq!(tolerance("0.1 %"), tolerance("1/1000"));
+    }
+
+    #[test]
+    fn bins_are_read_with_counts() {
+        let text = |typed: &str| bin(typed).map(|bin| bin.text());
+        assert_eq!(text("30,10, 12x2 ;18 x 3").as_deref(), Ok("10, 12x2, 18x3, 30"));
+        assert_eq!(text("12x2,12x3").as_deref(), Ok("12x5"));
+        for wrong in ["", ",", "a", "12x", "x2", "0", "12.5", "99999", "-3", "12x-1"] {
+            assert!(bin(wrong).is_err(), "{wrong}");
+        }
+    }
+}
