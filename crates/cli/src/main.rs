@@ -5,6 +5,7 @@
 
 mod commands;
 mod failure;
+mod find;
 mod json;
 mod run;
 mod text;
@@ -27,6 +28,8 @@ enum Command {
     Solve(commands::Solve),
     /// Run a layout in time: along a course, up a rope.
     Run(run::RunCommand),
+    /// Find trains of gears for a ratio, from the gears at hand.
+    Find(find::Find),
     /// Check layout files and print every error with its path.
     Check(commands::Check),
     /// Print the JSON Schema of the layout file.
@@ -41,6 +44,7 @@ fn main() -> ExitCode {
     let done = match Arguments::parse().command {
         Command::Solve(solve) => solve.run(),
         Command::Run(run) => run.run(),
+        Command::Find(find) => find.run(),
         Command::Check(check) => check.run(),
         Command::Schema => commands::schema(),
         Command::Link(link) => link.run(),
