@@ -2,7 +2,15 @@
 
 /// Something that happened there.
 #[derive(Clone, Debug, PartialEq)]
-pub enum GearsInput {}
+pub enum GearsInput {
+    /// Gears are wanted for this ratio: the part opens with it.
+    Want {
+        /// Output turns per input turn.
+        ratio: f64,
+        /// The element whose place they are to take.
+        replaces: Option<layshaft_layout::Id>,
+    },
+}
 
 /// What a session keeps about it.
 #[derive(Clone, Debug, Default)]

@@ -6,8 +6,10 @@ use crate::choosing::{Answer, GearsInput, GearsSheet};
 use crate::session::{Effect, Session};
 
 impl Session {
-    pub(super) fn gears_input(&mut self, input: GearsInput, _effects: &mut Vec<Effect>) {
-        match input {}
+    pub(super) fn gears_input(&mut self, input: GearsInput, effects: &mut Vec<Effect>) {
+        match input {
+            GearsInput::Want { .. } => self.show_choosing(crate::choosing::Tab::Gears, effects),
+        }
     }
 
     /// Takes what there is of an answer, whole or not.
