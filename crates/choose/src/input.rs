@@ -9,6 +9,7 @@ use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
 use crate::branch;
+use crate::materials::{elements_of, give_friction, pairs_in_use};
 
 /// Something that can be varied.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -26,6 +27,8 @@ pub enum Input {
         #[serde(default)]
         plain_gears: Option<f64>,
     },
+    /// Coefficient of friction of a pair of materials, by its word in files, in all elements that take theirs from it.
+    Friction(String),
 }
 
 /// Why an input can't be varied or can't have a value.
@@ -46,13 +49,24 @@ pub enum InputProblem {
         /// The element.
         element: Id,
     },
+    /// No element takes its friction from this pair of materials, or it can't have this value.
+    #[error("no element takes its friction from {pair}, or it would be no coefficient of friction")]
+    Friction {
+        /// The pair's word.
+        pair: String,
+    },
 }
+
+/// Greatest coefficient of friction, as of a typed one.
+const MOST_FRICTION: f64 = 10.0;
 
 /// A layout with some of its inputs set.
 #[derive(Clone, Debug)]
 pub struct Varied {
     layout: Layout,
     ratios: Vec<branch::Ratio>,
+    /// Pairs of materials whose friction was set, with the elements that took theirs from them.
+    frictions: Vec<(String, Vec<usize>)>,
 }
 
 impl Varied {
@@ -62,6 +76,7 @@ impl Varied {
         Self {
             layout,
             ratios: Vec::new(),
+            frictions: Vec::new(),
         }
     }
 
@@ -90,7 +105,25 @@ impl Varied {
                 });
                 Ok(())
             }
+            Input::Friction(pair) => self.set_friction(pair, value),
         }
+    }
+
+    fn set_friction(&mut self, pair: &str, value: f64) -> Result<(), InputProblem> {
+        let known = self.frictions.iter().position(|(known, _)| known == pair);
+        let at = known.unwrap_or_else(|| {
+            self.frictions
+                .push((pair.to_owned(), elements_of(&self.layout, pair)));
+            self.frictions.len() - 1
+        });
+        let elements = &self.frictions[at].1;
+        if elements.is_empty() || !(0.0..=MOST_FRICTION).contains(&value) {
+            return Err(InputProblem::Friction {
+                pair: pair.to_owned(),
+            });
+        }
+        give_friction(&mut self.layout, elements, value);
+        Ok(())
     }
 
     fn set_field(&mut self, path: &str, value: f64) -> Result<(), InputProblem> {
@@ -126,7 +159,8 @@ impl Varied {
 }
 
 impl Input {
-    /// Reads a path; `elements.ID.ratio` is the ratio of a connection as such.
+    /// Reads a path; `elements.ID.ratio` is the ratio of a connection as such, `material_pairs.WORD.friction` the friction of
+    /// a pair of materials.
     ///
     /// # Errors
     /// Where it names nothing that can be varied.
@@ -134,12 +168,16 @@ impl Input {
         let ratio_of = path
             .strip_prefix("elements.")
             .and_then(|rest| rest.strip_suffix(".ratio"));
-        let input = match ratio_of {
-            Some(element) => Self::Ratio {
+        let friction_of = path
+            .strip_prefix("material_pairs.")
+            .and_then(|rest| rest.strip_suffix(".friction"));
+        let input = match (ratio_of, friction_of) {
+            (Some(element), _) => Self::Ratio {
                 element: Id::from(element),
                 plain_gears: None,
             },
-            None => Self::Field(path.to_owned()),
+            (_, Some(pair)) => Self::Friction(pair.to_owned()),
+            _ => Self::Field(path.to_owned()),
         };
         input.present(layout)?;
         Ok(input)
@@ -151,6 +189,7 @@ impl Input {
         match self {
             Self::Field(path) => path.clone(),
             Self::Ratio { element, .. } => format!("elements.{element}.ratio"),
+            Self::Friction(pair) => format!("material_pairs.{pair}.friction"),
         }
     }
 
@@ -169,6 +208,11 @@ impl Input {
                 .ok_or_else(|| InputProblem::NoRatio {
                     element: element.clone(),
                 }),
+            Self::Friction(pair) => pairs_in_use(layout)
+                .iter()
+                .find(|known| known.name == pair)
+                .map(|known| known.middle())
+                .ok_or_else(|| InputProblem::Friction { pair: pair.clone() }),
         }
     }
 
@@ -177,7 +221,7 @@ impl Input {
     pub fn is_whole(&self, layout: &Layout) -> bool {
         match self {
             Self::Field(path) => is_whole(layout, path),
-            Self::Ratio { .. } => false,
+            Self::Ratio { .. } | Self::Friction(_) => false,
         }
     }
 }

@@ -12,6 +12,7 @@ mod branch;
 pub mod gears;
 mod input;
 pub mod map;
+mod materials;
 mod output;
 pub mod sensitivity;
 mod study;
@@ -20,5 +21,6 @@ pub mod task;
 pub mod uncertainty;
 
 pub use input::{Input, InputProblem, Varied, has_ratio};
+pub use materials::pairs_in_use;
 pub use output::{ElementPart, Output, OutputProblem, PullPart, ShaftPart, VehiclePart};
 pub use study::{Sample, Study};
