@@ -1,8 +1,17 @@
 //! How far results are known: ranges on inputs, drawn many times by a seeded generator, as quantiles of every result.
+//!
+//! Every value between the ends of a range is as likely as any other. A sample depends on the seed and its number alone, so
+//! that the same question has the same answer on any machine and with any number of threads.
 
-use layshaft_layout::Id;
+mod draw;
+mod summary;
+
+use layshaft_layout::{Id, Layout};
+use layshaft_report::State;
 use serde::{Deserialize, Serialize};
 
+use crate::materials::pairs_in_use;
+use crate::study::{Sample, Study};
 use crate::task::{Answer, JobProblem, Progress, Steps, layout_of};
 use crate::{Input, Output};
 
@@ -22,7 +31,7 @@ pub struct Doubt {
 pub struct UncertaintyJob {
     /// The layout, as its file.
     pub layout: String,
-    /// Ranges typed; friction of material pairs brings its own.
+    /// Ranges typed; friction of material pairs brings its own, unless it is among these.
     pub doubts: Vec<Doubt>,
     /// What is looked at, in every position.
     pub outputs: Vec<Output>,
@@ -37,8 +46,12 @@ pub struct UncertaintyJob {
 pub struct UncertaintyAnswer {
     /// How many were drawn.
     pub samples: usize,
+    /// The ranges drawn from, those of material pairs last.
+    pub ranges: Vec<Doubt>,
     /// Per position and output.
     pub results: Vec<Certainty>,
+    /// Per position the states met, the most frequent first.
+    pub states: Vec<StateShare>,
 }
 
 /// How far one result is known.
@@ -58,33 +71,154 @@ pub struct Certainty {
     pub extremes: [f64; 2],
 }
 
-/// A question under way.
-pub struct UncertaintyTask;
+/// How often a position was in a state.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct StateShare {
+    /// The position.
+    pub position: Id,
+    /// The state; none where the layout could not be computed.
+    pub state: Option<State>,
+    /// Share of the samples.
+    pub share: f64,
+}
+
+/// Most samples of one question.
+pub const MOST_SAMPLES: usize = 100_000;
+
+/// The ranges that a layout brings with it: friction of the material pairs that its elements take theirs from, one value for
+/// all elements of a pair.
+#[must_use]
+pub fn own_ranges(layout: &Layout) -> Vec<Doubt> {
+    let range = |pair: &&'static layshaft_report::MaterialPair| Doubt {
+        input: Input::Friction(pair.name.to_owned()),
+        least: pair.friction[0],
+        most: pair.friction[1],
+    };
+    pairs_in_use(layout).iter().map(range).collect()
+}
+
+/// A question whose samples can be had one by one, in any order and on any thread.
+#[derive(Clone, Debug)]
+pub struct Draws {
+    study: Study,
+    ranges: Vec<Doubt>,
+    seed: u64,
+}
+
+impl Draws {
+    /// Of a job.
+    ///
+    /// # Errors
+    /// Where layout or ranges make no sense.
+    pub fn new(job: &UncertaintyJob) -> Result<Self, JobProblem> {
+        let layout = layout_of(&job.layout)?;
+        if !(1..=MOST_SAMPLES).contains(&job.samples) {
+            return Err(JobProblem::Asked(format!(
+                "{} samples: take 1 to {MOST_SAMPLES} of them",
+                job.samples
+            )));
+        }
+        let mut ranges = job.doubts.clone();
+        let typed = |range: &Doubt| job.doubts.iter().any(|doubt| doubt.input == range.input);
+        ranges.extend(own_ranges(&layout).into_iter().filter(|range| !typed(range)));
+        for range in &ranges {
+            let problem = range.input.present(&layout).err();
+            if let Some(problem) = problem {
+                return Err(JobProblem::Input(problem.to_string()));
+            }
+            if !(range.least.is_finite() && range.most.is_finite() && range.least <= range.most) {
+                let path = range.input.path();
+                return Err(JobProblem::Asked(format!(
+                    "{path}: the least value of a range may not lie above its greatest"
+                )));
+            }
+        }
+        Ok(Self {
+            study: Study::new(layout, &job.outputs),
+            ranges,
+            seed: job.seed,
+        })
+    }
+
+    /// The values drawn for a sample, range by range.
+    #[must_use]
+    pub fn values(&self, sample: u64) -> Vec<f64> {
+        let value = |(number, range): (u64, &Doubt)| {
+            let share = draw::uniform(self.seed, sample, number);
+            (range.least + (range.most - range.least) * share).clamp(range.least, range.most)
+        };
+        (0..).zip(&self.ranges).map(value).collect()
+    }
+
+    /// All positions in a sample.
+    #[must_use]
+    pub fn sample(&self, sample: u64) -> Vec<Sample> {
+        let values = self.values(sample);
+        let inputs = self.ranges.iter().map(|range| &range.input);
+        let settings: Vec<(&Input, f64)> = inputs.zip(values).collect();
+        self.study.samples(&settings)
+    }
+
+    /// The answer made of samples.
+    #[must_use]
+    pub fn answer(&self, samples: &[Vec<Sample>]) -> UncertaintyAnswer {
+        let positions = self.study.positions().iter().enumerate();
+        let results = positions.clone().flat_map(|(at, position)| {
+            (0..self.study.outputs().len()).map(move |output| {
+                let values = samples.iter().filter_map(|sample| sample[at].values[output]);
+                summary::certainty(position, output, values.collect(), samples.len())
+            })
+        });
+        let states = positions.clone().flat_map(|(at, position)| {
+            let states = samples.iter().map(|sample| sample[at].state);
+            summary::states(position, states.collect())
+        });
+        UncertaintyAnswer {
+            samples: samples.len(),
+            ranges: self.ranges.clone(),
+            results: results.collect(),
+            states: states.collect(),
+        }
+    }
+}
+
+/// A question under way, sample by sample.
+pub struct UncertaintyTask {
+    draws: Draws,
+    wanted: usize,
+    samples: Vec<Vec<Sample>>,
+}
 
 impl UncertaintyTask {
     /// Begins.
     ///
     /// # Errors
-    /// Where layout or ranges make no sense.
+    /// As [`Draws::new`].
     pub fn begin(job: &UncertaintyJob) -> Result<Self, JobProblem> {
-        layout_of(&job.layout)?;
-        Ok(Self)
+        Ok(Self {
+            draws: Draws::new(job)?,
+            wanted: job.samples,
+            samples: Vec::with_capacity(job.samples),
+        })
     }
 }
 
 impl Steps for UncertaintyTask {
     fn advance(&mut self) -> bool {
-        true
+        if self.samples.len() < self.wanted {
+            self.samples.push(self.draws.sample(self.samples.len() as u64));
+        }
+        self.samples.len() == self.wanted
     }
 
     fn progress(&self) -> Progress {
-        Progress { done: 1, of: 1 }
+        Progress {
+            done: self.samples.len() as u64,
+            of: self.wanted as u64,
+        }
     }
 
     fn answer(&self) -> Answer {
-        Answer::Uncertainty(UncertaintyAnswer {
-            samples: 0,
-            results: Vec::new(),
-        })
+        Answer::Uncertainty(self.draws.answer(&self.samples))
     }
 }
