@@ -14,7 +14,7 @@ use yew::prelude::*;
 use super::choose_entry::ChooseList;
 use crate::browser::file;
 use crate::hooks::{Bench, use_bench};
-use head::CompareHead;
+use head::{CompareHead, CompareTools};
 use rows::CompareRows;
 
 /// Properties of [`ChooseCompare`].
@@ -46,6 +46,11 @@ pub fn ChooseCompare(props: &ChooseCompareProps) -> Html {
                             { for sheet.variants.iter().map(|head| html! { <CompareHead key={head.number.0} head={head.clone()} /> }) }
                         </tr>
                     </thead>
+                    <tbody class="compare-first">
+                        <tr>
+                            { for sheet.variants.iter().map(|head| html! { <CompareTools key={head.number.0} head={head.clone()} /> }) }
+                        </tr>
+                    </tbody>
                     <CompareRows sheet={sheet.clone()} />
                 </table>
             </div>

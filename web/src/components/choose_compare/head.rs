@@ -2,7 +2,7 @@
 
 use layshaft_editor::choosing::compare::VariantHead;
 use layshaft_editor::choosing::{Choice, CompareInput};
-use web_sys::{HtmlInputElement, HtmlSelectElement};
+use web_sys::{HtmlSelectElement, HtmlTextAreaElement};
 use yew::prelude::*;
 
 use super::send;
@@ -16,49 +16,70 @@ pub struct CompareHeadProps {
     pub head: VariantHead,
 }
 
-/// A heading cell.
+/// The heading of a column, which stays in sight where there is room: letter and name.
 #[component]
 pub fn CompareHead(props: &CompareHeadProps) -> Html {
     let bench = use_bench();
     let head = &props.head;
-    let act = |input: CompareInput| {
-        let bench = bench.clone();
-        Callback::from(move |_: MouseEvent| send(&bench, input.clone()))
-    };
     html! {
         <th scope="col" id={head.key.clone()}>
-            <div class="compare-head">
-                <div class="compare-title">
-                    <span class="compare-letter">{ head.letter }</span>
-                    { name_field(head, &bench) }
-                    if head.can_be_removed {
-                        <button type="button" class="button plain" aria-label={format!("Take {} away", head.name)} onclick={act(CompareInput::Remove(head.number))}>
-                            <Icon of={Picture::Close} />
-                        </button>
-                    }
-                </div>
-                if let Some(choice) = &head.positions { { position_list(head, choice, &bench) } }
-                if let Some(problem) = &head.problem { <p class="field-problem">{ problem }</p> }
-                if head.can_be_put {
-                    <button type="button" class="button" aria-label={format!("Put {} on the bench", head.name)}
-                        onclick={act(CompareInput::PutOnBench(head.number))}>{ "Put on the bench" }</button>
-                } else {
-                    <p class="quiet compare-origin">{ head.origin }</p>
+            <div class="compare-title">
+                <span class="compare-letter">{ head.letter }</span>
+                { name_field(head, &bench) }
+                if head.can_be_removed {
+                    <button type="button" class="button plain" aria-label={format!("Take {} away", head.name)} onclick={act(&bench, CompareInput::Remove(head.number))}>
+                        <Icon of={Picture::Close} />
+                    </button>
                 }
             </div>
         </th>
     }
 }
 
+/// What can be done with a variant, under its heading.
+#[component]
+pub fn CompareTools(props: &CompareHeadProps) -> Html {
+    let bench = use_bench();
+    let head = &props.head;
+    html! {
+        <td headers={head.key.clone()}>
+            <div class="compare-tools">
+                if let Some(choice) = &head.positions { { position_list(head, choice, &bench) } }
+                if let Some(problem) = &head.problem { <p class="field-problem">{ problem }</p> }
+                if head.can_be_put {
+                    <button type="button" class="button" aria-label={format!("Put {} on the bench", head.name)}
+                        onclick={act(&bench, CompareInput::PutOnBench(head.number))}>{ "Put on the bench" }</button>
+                } else {
+                    <p class="quiet compare-origin">{ head.origin }</p>
+                }
+            </div>
+        </td>
+    }
+}
+
+fn act(bench: &Bench, input: CompareInput) -> Callback<MouseEvent> {
+    let bench = bench.clone();
+    Callback::from(move |_| send(&bench, input.clone()))
+}
+
+/// Long names wrap; Enter ends typing.
 fn name_field(head: &VariantHead, bench: &Bench) -> Html {
     let (number, bench) = (head.number, bench.clone());
     let typed = Callback::from(move |event: Event| {
-        let text = event.target_unchecked_into::<HtmlInputElement>().value();
+        let text = event.target_unchecked_into::<HtmlTextAreaElement>().value();
         send(&bench, CompareInput::Rename(number, text));
     });
     html! {
-        <input class="entry" type="text" autocomplete="off" spellcheck="false" value={head.name.clone()} title={head.name.clone()}
-            aria-label={format!("Name of variant {}", head.letter)} onchange={typed} />
+        <textarea class="entry" rows="2" autocomplete="off" spellcheck="false" value={head.name.clone()}
+            aria-label={format!("Name of variant {}", head.letter)} onchange={typed} onkeydown={leave_on_enter} />
+    }
+}
+
+fn leave_on_enter(event: KeyboardEvent) {
+    if event.key() == "Enter" {
+        event.prevent_default();
+        // A field that refuses to be left keeps the focus, which does no harm.
+        let _ = event.target_unchecked_into::<HtmlTextAreaElement>().blur();
     }
 }
 

@@ -27,7 +27,7 @@ pub fn CompareRows(props: &CompareRowsProps) -> Html {
                 </tr>
                 <tr>
                     { for row.cells.iter().zip(&props.sheet.variants).map(|(values, head)| html! {
-                        <td headers={format!("{} {}", id(row), head.key)}>{ for values.iter().map(value) }</td>
+                        <td headers={format!("{} {}", id(row), head.key)} data-letter={head.letter}>{ for values.iter().map(value) }</td>
                     }) }
                 </tr>
             </tbody>

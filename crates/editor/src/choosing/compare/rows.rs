@@ -171,12 +171,13 @@ fn pulls(stall: &Stall) -> Found {
 
 fn slope(look: Look<'_>) -> Option<Found> {
     let slope = look.position.stall.as_ref()?.slope?;
+    let shown = numbers::angle(slope);
     let start = look.position.start.as_ref().and_then(|start| start.slope);
+    // What can be started as well is said once.
+    let less = start.map(numbers::angle).filter(|start| *start != shown);
     Some(Found {
-        also: start.map_or_else(String::new, |start| {
-            format!("{} from rest", numbers::angle(start).text())
-        }),
-        ..number(numbers::angle(slope), "°", slope.to_degrees())
+        also: less.map_or_else(String::new, |start| format!("{} from rest", start.text())),
+        ..number(shown, "°", slope.to_degrees())
     })
 }
 
