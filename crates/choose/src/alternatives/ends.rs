@@ -5,7 +5,7 @@ use layshaft_layout::{
     Differential, Element, ElementKind, Hand, Id, Layout, MeshLoss, OneWaySense, Planetary, Shaft, Worm,
 };
 use layshaft_report::{Parts, PositionReport, probe};
-use num_traits::{Signed, ToPrimitive, Zero};
+use num_traits::{Signed, Zero};
 
 use crate::task::JobProblem;
 
@@ -151,15 +151,15 @@ pub fn ratio_in(report: &PositionReport, source: &Id, load: &Id) -> Option<Ratio
 
 /// Sizes of the lowest and the highest ratio between source and load over all positions; none where it has none.
 #[must_use]
-pub fn speeds_of(layout: &Layout) -> Option<[f64; 2]> {
+pub fn speeds_of(layout: &Layout) -> Option<[Ratio; 2]> {
     let ends = Ends::of(layout).ok()?;
     let reports = probe(layout, Parts::LEAST, &|_| {})?;
-    let ratios: Vec<f64> = reports
+    let ratios: Vec<Ratio> = reports
         .iter()
         .filter_map(|report| ratio_in(report, &ends.source_shaft.id, &ends.load_shaft.id))
-        .filter_map(|ratio| ratio.abs().to_f64())
+        .map(|ratio| ratio.abs())
         .collect();
-    let low = ratios.iter().copied().min_by(f64::total_cmp)?;
-    let high = ratios.iter().copied().max_by(f64::total_cmp)?;
-    Some([low, high])
+    let low = ratios.iter().min()?;
+    let high = ratios.iter().max()?;
+    Some([low.clone(), high.clone()])
 }
