@@ -18,7 +18,10 @@ pub use layshaft_choose::task::{Answer, Job, Progress};
 
 pub use compare::{CompareInput, CompareSheet};
 pub use entry::{Choice, ChoiceOption, Entry};
-pub use gears::{GearsInput, GearsSheet};
+pub use gears::{
+    BinRow, BinSheet, Echo, FractionRow, Fractions, GearsChoice, GearsColumn, GearsField, GearsInput, GearsSheet,
+    GearsSwitch, OfferedBin, RatioGroup, Results, RulesSheet, Spacing, Tick, TrainRow,
+};
 pub use influence::{InfluenceInput, InfluenceSheet};
 pub use sweep::{SweepInput, SweepSheet};
 pub use two_speeds::{TwoSpeedsInput, TwoSpeedsSheet};

@@ -4,6 +4,7 @@
 
 mod cautions;
 mod choosing_compare;
+pub(crate) mod choosing_gears;
 mod choosing_two_speeds;
 mod choosing_work;
 mod drives;

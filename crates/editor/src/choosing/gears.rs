@@ -1,4 +1,18 @@
 //! Gears for a ratio: the bin, what is wanted, the trains found.
+//!
+//! What is typed for the ratio is read in [`wish`], where a train would go in the layout in [`place`]; what is shown is in
+//! [`sheet`].
+
+pub mod place;
+pub mod sheet;
+pub mod wish;
+
+use std::rc::Rc;
+
+use layshaft_choose::gears::{Bin, GearAnswer, GearJob};
+use layshaft_layout::Id;
+
+pub use sheet::*;
 
 /// Something that happened there.
 #[derive(Clone, Debug, PartialEq)]
@@ -8,14 +22,176 @@ pub enum GearsInput {
         /// Output turns per input turn.
         ratio: f64,
         /// The element whose place they are to take.
-        replaces: Option<layshaft_layout::Id>,
+        replaces: Option<Id>,
     },
+    /// Text was typed into a field.
+    Type(GearsField, String),
+    /// A field was left, or Enter was pressed in it.
+    Keep(GearsField),
+    /// One of several words was chosen.
+    Choose(GearsChoice, String),
+    /// Something was switched on or off.
+    Switch(GearsSwitch, bool),
+    /// Slower becomes faster by as much, and the other way round.
+    TurnRound,
+    /// One more gear of this tooth count.
+    More(u32),
+    /// One less; the last one goes.
+    Less(u32),
+    /// As many gears of this tooth count as wanted, or one only.
+    AnyNumber(u32, bool),
+    /// A bin that was offered is taken.
+    TakeBin(OfferedBin),
+    /// Trains in the order of a column; once more: the other way round.
+    Sort(GearsColumn),
+    /// More trains are shown.
+    ShowMore,
+    /// A train, by its place in the answer, goes into the layout, or becomes a layout of its own.
+    PutIn(usize),
+    /// The nearest train goes into the layout, though it is outside the tolerance.
+    PutNearestIn,
 }
 
-/// What a session keeps about it.
-#[derive(Clone, Debug, Default)]
-pub struct State {}
+/// A field to type into.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum GearsField {
+    /// The ratio.
+    Ratio,
+    /// The tolerance.
+    Tolerance,
+    /// The bin.
+    Bin,
+    /// Pairs that are not to mesh.
+    Excluded,
+    /// Module.
+    Module,
+    /// Centre distances.
+    Distances,
+    /// From bore to bore.
+    Pitch,
+    /// How much a distance may be off.
+    Slack,
+    /// The largest number in the table of fractions.
+    Largest,
+}
 
-/// What it shows.
-#[derive(Clone, Debug, PartialEq)]
-pub struct GearsSheet {}
+/// A list to choose from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum GearsChoice {
+    /// Stages at most.
+    Stages,
+    /// Which way the output turns.
+    Sense,
+    /// How far apart shafts can be.
+    Spacing,
+}
+
+/// Something that is on or off.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum GearsSwitch {
+    /// Idlers may turn the output round.
+    Idlers,
+    /// Input and output in line.
+    Coaxial,
+}
+
+/// A bin for a layout that has none.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum OfferedBin {
+    /// The one used last.
+    Last,
+    /// Tooth counts that many sets of gears have.
+    Common,
+}
+
+/// A column of the table of trains.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum GearsColumn {
+    /// How far off the ratio is.
+    #[default]
+    Error,
+    /// The ratio.
+    Ratio,
+    /// How many gears.
+    Gears,
+    /// Efficiency.
+    Efficiency,
+    /// Size.
+    Size,
+}
+
+/// How far apart shafts can be.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
+pub enum Spacing {
+    /// As the gears want.
+    #[default]
+    Any,
+    /// One of those typed.
+    Listed,
+    /// From hole to hole of a pattern.
+    Bores,
+}
+
+/// Trains shown at first, and more at a time.
+pub(crate) const PAGE: usize = 100;
+/// Trains kept at most.
+pub(crate) const MOST_TRAINS: u32 = 500;
+/// Tooth counts that many sets of gears have.
+pub(crate) const COMMON: &str = "12, 15, 16, 18, 20, 24, 30, 36, 40, 45, 48, 60";
+
+/// What a session keeps about it.
+#[derive(Clone, Debug)]
+pub struct State {
+    pub(crate) ratio: String,
+    pub(crate) tolerance: String,
+    /// While it is being typed; else the bin is the layout's.
+    pub(crate) bin: Option<String>,
+    pub(crate) last_bin: Rc<Bin>,
+    pub(crate) stages: u32,
+    pub(crate) sense: layshaft_choose::gears::WantedSense,
+    pub(crate) idlers: bool,
+    pub(crate) coaxial: bool,
+    pub(crate) excluded: String,
+    pub(crate) module: String,
+    pub(crate) spacing: Spacing,
+    pub(crate) distances: String,
+    pub(crate) pitch: String,
+    pub(crate) slack: String,
+    pub(crate) largest: String,
+    pub(crate) sort: GearsColumn,
+    pub(crate) backwards: bool,
+    pub(crate) shown: usize,
+    /// What was asked last.
+    pub(crate) asked: Option<Rc<GearJob>>,
+    /// What came of it, and whether that is all.
+    pub(crate) answer: Option<Rc<GearAnswer>>,
+    pub(crate) whole: bool,
+}
+
+impl Default for State {
+    fn default() -> Self {
+        Self {
+            ratio: String::new(),
+            tolerance: "0.1".to_owned(),
+            bin: None,
+            last_bin: Rc::default(),
+            stages: 3,
+            sense: layshaft_choose::gears::WantedSense::Any,
+            idlers: false,
+            coaxial: false,
+            excluded: String::new(),
+            module: String::new(),
+            spacing: Spacing::Any,
+            distances: String::new(),
+            pitch: "8".to_owned(),
+            slack: "0.1".to_owned(),
+            largest: "500".to_owned(),
+            sort: GearsColumn::Error,
+            backwards: false,
+            shown: PAGE,
+            asked: None,
+            answer: None,
+            whole: false,
+        }
+    }
+}

@@ -1,6 +1,7 @@
 //! Scripted sessions without a browser: pointer, keys and fields as a person would use them.
 
 mod editing;
+mod gears;
 mod keyboard;
 mod opening;
 mod pointing;
