@@ -23,7 +23,7 @@ mod states;
 pub use cautions::{cautions_for, general_caution};
 pub(crate) use choosing_compare::{
     BENCH, DifferenceWords, FROM_BENCH, FROM_KEPT, before_change, bench_before, compare_hint, difference_words,
-    range_problem, unreadable_variant, usual_end,
+    unreadable_variant,
 };
 pub(crate) use choosing_two_speeds::{
     arrangement_in_title, arrangement_name, arrangement_works, catches, gain_words, holds_words, lead_words, needs_words,
