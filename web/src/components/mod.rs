@@ -14,6 +14,7 @@ pub mod choose_influence;
 pub mod choose_panel;
 pub mod choose_sweep;
 pub mod choose_two_speeds;
+pub mod choose_two_speeds_found;
 pub mod details_panel;
 pub mod drawing;
 pub mod drawing_tools;
