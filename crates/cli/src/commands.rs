@@ -51,7 +51,7 @@ impl Solve {
     }
 }
 
-fn apply_setting(layout: &mut Layout, setting: &str) -> Done {
+pub fn apply_setting(layout: &mut Layout, setting: &str) -> Done {
     let (path, value) = setting.split_once('=').ok_or_else(|| {
         Failure::Usage(format!(
             "--set {setting}: write PATH=VALUE, such as elements.g1.teeth.0=24"

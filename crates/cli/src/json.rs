@@ -13,6 +13,12 @@ use serde_json::{Map, Value, json};
 
 /// A report as JSON text.
 pub fn solved(layout: &Layout, report: &Report) -> String {
+    let text = serde_json::to_string_pretty(&solved_json(layout, report));
+    text.expect("a JSON value can be written") + "\n"
+}
+
+/// A report as JSON.
+pub fn solved_json(layout: &Layout, report: &Report) -> Value {
     let mut root = Map::new();
     root.insert("layshaft".into(), json!(1));
     root.insert("title".into(), json!(layout.title));
@@ -37,8 +43,7 @@ pub fn solved(layout: &Layout, report: &Report) -> String {
         "findings".into(),
         findings_json(layout, report, &report.findings, true),
     );
-    let text = serde_json::to_string_pretty(&Value::Object(root)).expect("a JSON value can be written");
-    text + "\n"
+    Value::Object(root)
 }
 
 fn put(map: &mut Map<String, Value>, name: &str, value: Option<Value>) {
@@ -58,7 +63,8 @@ fn number(map: &mut Map<String, Value>, name: &str, value: Option<f64>) {
     );
 }
 
-fn position_json(layout: &Layout, report: &Report, position: &PositionReport) -> Value {
+/// One position of a report as JSON.
+pub fn position_json(layout: &Layout, report: &Report, position: &PositionReport) -> Value {
     let mut map = Map::new();
     map.insert("id".into(), json!(position.id.as_str()));
     map.insert("name".into(), json!(position.name));

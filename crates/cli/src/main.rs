@@ -8,6 +8,7 @@ mod failure;
 mod find;
 mod json;
 mod run;
+mod sweep;
 mod text;
 
 use std::process::ExitCode;
@@ -26,6 +27,8 @@ struct Arguments {
 enum Command {
     /// Solve a layout in all its shift positions.
     Solve(commands::Solve),
+    /// Vary one or two inputs over their ranges.
+    Sweep(sweep::Sweep),
     /// Run a layout in time: along a course, up a rope.
     Run(run::RunCommand),
     /// Find trains of gears for a ratio, from the gears at hand.
@@ -43,6 +46,7 @@ enum Command {
 fn main() -> ExitCode {
     let done = match Arguments::parse().command {
         Command::Solve(solve) => solve.run(),
+        Command::Sweep(sweep) => sweep.run(),
         Command::Run(run) => run.run(),
         Command::Find(find) => find.run(),
         Command::Check(check) => check.run(),
