@@ -7,6 +7,7 @@ mod choosing_compare;
 pub(crate) mod choosing_gears;
 mod choosing_two_speeds;
 mod choosing_work;
+pub(crate) mod choosing_sweep;
 mod drives;
 mod errors;
 mod flow;

@@ -38,6 +38,17 @@ pub fn from_left(event: &MouseEvent) -> f64 {
     f64::from(event.client_x()) - left
 }
 
+/// How far from the top left corner of what hears it an event happened, in pixels.
+pub fn from_corner(event: &MouseEvent) -> Point {
+    let hears = event.current_target();
+    let hears = hears.and_then(|target| target.dyn_into::<Element>().ok());
+    let corner = hears.map_or(Point::default(), |element| {
+        let bounds = element.get_bounding_client_rect();
+        Point::new(bounds.left(), bounds.top())
+    });
+    Point::new(f64::from(event.client_x()), f64::from(event.client_y())) - corner
+}
+
 /// Whether an event happened over the drawing.
 pub fn is_over_drawing(event: &MouseEvent) -> bool {
     let (x, y) = (event.client_x() as f32, event.client_y() as f32);

@@ -2,8 +2,16 @@
 
 use std::rc::Rc;
 
-use layshaft_editor::choosing::SweepSheet;
+use layshaft_editor::Input;
+use layshaft_editor::choosing::sweep::{OutputRow, SweepField};
+use layshaft_editor::choosing::{ChooseInput, Entry, SweepInput, SweepSheet};
+use web_sys::HtmlInputElement;
 use yew::prelude::*;
+
+use super::chart_view::ChartView;
+use super::choose_entry::{ChooseEntry, ChooseList};
+use super::map_view::MapView;
+use crate::hooks::{Bench, use_bench};
 
 /// Properties of [`ChooseSweep`].
 #[derive(Properties, PartialEq)]
@@ -12,8 +20,115 @@ pub struct ChooseSweepProps {
     pub sheet: Rc<SweepSheet>,
 }
 
-/// What is varied, what is looked at, the plot and its marks.
+/// The question, the answer in words, the picture, and what else can be looked at.
 #[component]
-pub fn ChooseSweep(_props: &ChooseSweepProps) -> Html {
-    html! {}
+pub fn ChooseSweep(props: &ChooseSweepProps) -> Html {
+    let bench = use_bench();
+    let sheet = &props.sheet;
+    if sheet.inputs.options.is_empty() {
+        return html! { <p class="empty">{ &sheet.empty }</p> };
+    }
+    let chosen = |make: fn(String) -> SweepInput| bench.0.reform(move |value| sweep(make(value)));
+    html! {
+        <>
+            <div class="sweep-what">
+                <ChooseList choice={sheet.inputs.clone()} on_choose={chosen(SweepInput::Choose)} />
+                { find(&bench, sheet) }
+            </div>
+            <div class="choose-fields">
+                { for sheet.fields.iter().map(|(field, shown)| entry(&bench, *field, shown)) }
+            </div>
+            if !sheet.empty.is_empty() { <p class="empty">{ &sheet.empty }</p> }
+            if !sheet.verdict.is_empty() {
+                <div class="sweep-verdict">{ for sheet.verdict.iter().map(|sentence| html! { <p>{ sentence }</p> }) }</div>
+            }
+            { picture(&bench, sheet) }
+            if let Some(gears) = &sheet.gears {
+                <div class="commands">
+                    <button type="button" class="button" onclick={bench.on(sweep(SweepInput::FindGears))}>{ gears }</button>
+                </div>
+            }
+            if sheet.map.is_some() || sheet.also.options.iter().any(|option| option.chosen && !option.value.is_empty()) {
+                <div class="choose-fields">
+                    <ChooseList choice={sheet.also.clone()} on_choose={chosen(SweepInput::Also)} />
+                    <ChooseList choice={sheet.output.clone()} on_choose={chosen(SweepInput::LookAt)} />
+                    if !sheet.positions.options.is_empty() {
+                        <ChooseList choice={sheet.positions.clone()} on_choose={chosen(SweepInput::In)} />
+                    }
+                </div>
+            } else {
+                { outputs(&bench, &sheet.outputs) }
+                <div class="choose-fields"><ChooseList choice={sheet.also.clone()} on_choose={chosen(SweepInput::Also)} /></div>
+            }
+        </>
+    }
+}
+
+const fn sweep(input: SweepInput) -> Input {
+    Input::Choose(ChooseInput::Sweep(input))
+}
+
+fn entry(bench: &Bench, field: SweepField, entry: &Entry) -> Html {
+    let typed = bench.0.reform(move |text| sweep(SweepInput::Type(field, text)));
+    html! { <ChooseEntry key={entry.key.clone()} entry={entry.clone()} on_type={typed} on_keep={bench.on(sweep(SweepInput::Keep))} /> }
+}
+
+fn picture(bench: &Bench, sheet: &SweepSheet) -> Html {
+    html! {
+        <>
+            if let Some(chart) = &sheet.chart {
+                <ChartView chart={chart.clone()} name={sheet.file.clone()} carried={sheet.carried.clone()}
+                    on_carry={bench.0.reform(|carry| sweep(SweepInput::Carry(carry)))} />
+            }
+            if let Some(map) = &sheet.map { <MapView map={map.clone()} name={sheet.file.clone()} /> }
+        </>
+    }
+}
+
+/// A search through everything that can be varied.
+fn find(bench: &Bench, sheet: &SweepSheet) -> Html {
+    let typed = bench.0.reform(|text| sweep(SweepInput::Find(text)));
+    html! {
+        <div class="sweep-find">
+            <ChooseEntry entry={sheet.find.clone()} on_type={typed} />
+            if !sheet.found.is_empty() {
+                <ul class="sweep-found" aria-label="Found">
+                    { for sheet.found.iter().map(|(path, name)| html! {
+                        <li key={path.clone()}><button type="button" class="link-like" onclick={bench.on(sweep(SweepInput::Choose(path.clone())))}>{ name }</button></li>
+                    }) }
+                </ul>
+            } else if !sheet.find.text.trim().is_empty() {
+                <p class="field-hint">{ "Nothing here has these words in its name." }</p>
+            }
+        </div>
+    }
+}
+
+/// Numbers that can be looked at: the usual ones in sight, the others in a fold.
+fn outputs(bench: &Bench, rows: &[OutputRow]) -> Html {
+    let (usual, others): (Vec<&OutputRow>, Vec<&OutputRow>) =
+        rows.iter().partition(|row| row.usual || row.on);
+    html! {
+        <fieldset class="sweep-outputs">
+            <legend>{ "Look at" }</legend>
+            <div class="sweep-checks">{ for usual.into_iter().map(|row| check(bench, row)) }</div>
+            if !others.is_empty() {
+                <details class="fold">
+                    <summary>{ "More to look at" }</summary>
+                    <div class="sweep-checks">{ for others.into_iter().map(|row| check(bench, row)) }</div>
+                </details>
+            }
+        </fieldset>
+    }
+}
+
+fn check(bench: &Bench, row: &OutputRow) -> Html {
+    let path = row.path.clone();
+    let onchange = bench.0.reform(move |event: Event| {
+        let on = event.target_unchecked_into::<HtmlInputElement>().checked();
+        sweep(SweepInput::Look(path.clone(), on))
+    });
+    html! {
+        <label class="sweep-check" key={row.path.clone()}><input type="checkbox" checked={row.on} {onchange} />{ &row.name }</label>
+    }
 }

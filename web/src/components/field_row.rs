@@ -1,9 +1,11 @@
 //! A field of the details panel: label, entry with its unit inside, hint, and what is wrong with it.
 
+use layshaft_editor::choosing::{ChooseInput, SweepInput};
 use layshaft_editor::{Field, FieldKind, Input};
 use web_sys::{HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement};
 use yew::prelude::*;
 
+use super::icon::{Icon, Picture};
 use crate::hooks::{Bench, use_bench};
 
 /// Properties of [`FieldRow`].
@@ -27,13 +29,28 @@ pub fn FieldRow(props: &FieldRowProps) -> Html {
     };
     html! {
         <div class={classes!("field", matches!(field.kind, FieldKind::Toggle).then_some("is-toggle"))}>
-            <label for={id.clone()}>{ &field.label }</label>
+            <div class="field-head">
+                <label for={id.clone()}>{ &field.label }</label>
+                { vary(&bench, field) }
+            </div>
             <div class="field-entry">{ entry(&bench, field, id, describes) }
                 if !field.unit.is_empty() { <span class="unit" aria-hidden="true">{ field.unit }</span> }
             </div>
             if let Some(problem) = &field.problem { <p class="field-problem" id={problem_id} role="alert">{ problem }</p> }
             if !field.hint.is_empty() { <p class="field-hint" id={hint_id}>{ &*field.hint }</p> }
         </div>
+    }
+}
+
+/// The button that shows what happens when this number changes; a field that is empty or holds no number has none.
+fn vary(bench: &Bench, field: &Field) -> Html {
+    let Some(input) = field.varied() else {
+        return html! {};
+    };
+    let name = format!("Vary {}", field.label.to_lowercase());
+    let vary = Input::Choose(ChooseInput::Sweep(SweepInput::Vary(input)));
+    html! {
+        <button type="button" class="field-vary" title={name.clone()} aria-label={name} onclick={bench.on(vary)}><Icon of={Picture::Vary} /></button>
     }
 }
 

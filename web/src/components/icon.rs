@@ -33,6 +33,8 @@ pub enum Picture {
     Share,
     /// Sheets on one another.
     Layouts,
+    /// A line over two axes: vary a number.
+    Vary,
 }
 
 impl Picture {
@@ -52,6 +54,7 @@ impl Picture {
             Self::Search => "M8.5 3a5.5 5.5 0 1 0 0 11 5.5 5.5 0 0 0 0-11M12.5 12.5 17 17",
             Self::Share => "M7 8H4v9h12V8h-3M10 12V2M6.5 5.5 10 2l3.500 3.500",
             Self::Layouts => "M6 6V3h11v11h-3M3 6h11v11H3z",
+            Self::Vary => "M3 3v14h14M5 14c3 0 4-9 7-9 2 0 2 4 4 4",
         }
     }
 }

@@ -31,6 +31,7 @@ pub mod label_view;
 pub mod layouts_panel;
 pub mod ledger_panel;
 pub mod legend_view;
+pub mod map_view;
 pub mod mark_view;
 pub mod measured_points;
 pub mod message_bar;

@@ -1,0 +1,277 @@
+//! Words of the part that varies inputs: names of what is varied and looked at, marks, and what a sweep comes to.
+
+use layshaft_choose::{ElementPart, Output, PullPart, ShaftPart, VehiclePart};
+use layshaft_layout::Id;
+use layshaft_report::{Limit, State};
+
+use super::states::{limit_words, state_words};
+use crate::choosing::sweep::Variable;
+use crate::choosing::sweep::verdict::{Against, Outcome};
+use crate::fields::sentence_case;
+use crate::numbers::{THIN_SPACE, significant};
+
+/// What ratios are listed under.
+pub const RATIOS: &str = "Ratios, whatever gears would make them";
+/// Where there is nothing on the bench.
+pub const NOTHING: &str = "Put a drive and a connection on the bench, then vary what they are made of.";
+/// Where answers are hidden.
+pub const HIDDEN: &str = "Answers are hidden, and plots of them too.";
+/// Where the layout can't be computed.
+pub const NOT_COMPUTED: &str =
+    "The layout can't be computed as it is. The headline over the drawing says why.";
+/// What a range has to be.
+pub const RANGE: &str = "A number is needed here, other than the other end.";
+/// What an efficiency has to be.
+pub const SHARE: &str = "A number between 0 and 1 is needed here, such as 0.87, or nothing.";
+
+/// The ratio of a connection.
+pub fn ratio_of(id: &Id) -> String {
+    format!("ratio of {id}")
+}
+
+/// The ratio of a connection in a list.
+pub fn ratio_short(id: &Id, kind: &str, of_branch: bool) -> String {
+    if of_branch {
+        format!("Ratio of the branch through {id} ({kind})")
+    } else {
+        format!("Ratio of {id} ({kind})")
+    }
+}
+
+/// What a number is that is looked at.
+pub fn output(output: &Output) -> String {
+    match output {
+        Output::Stall(part) => pull(*part, "").to_owned(),
+        Output::Start(part) => pull(*part, " from rest"),
+        Output::Efficiency => "efficiency".to_owned(),
+        Output::Input => "power in".to_owned(),
+        Output::Output => "power out".to_owned(),
+        Output::Circulating => "circulating power over output".to_owned(),
+        Output::Shaft(id, ShaftPart::Speed) => format!("speed of {id}"),
+        Output::Shaft(id, ShaftPart::Torque) => format!("torque of {id}"),
+        Output::Element(id, part) => match part {
+            ElementPart::Loss => format!("loss in {id}"),
+            ElementPart::Efficiency => format!("efficiency of {id}"),
+            ElementPart::Current => format!("current of {id}"),
+            ElementPart::Electric => format!("electric power of {id}"),
+            ElementPart::Heat => format!("heat of {id}"),
+            ElementPart::Battery => format!("battery life at {id}"),
+            ElementPart::LineSpeed => format!("speed of {id}"),
+        },
+        Output::Vehicle(VehiclePart::Torque) => "steepest slope by the drive".to_owned(),
+        Output::Vehicle(VehiclePart::Traction) => "steepest slope by grip".to_owned(),
+        Output::Vehicle(VehiclePart::TopSpeed) => "speed on level ground".to_owned(),
+    }
+}
+
+fn pull(part: PullPart, how: &str) -> String {
+    match part {
+        PullPart::Pull => format!("greatest pull{how}"),
+        PullPart::Torque => format!("greatest torque{how}"),
+        PullPart::Slope => format!("steepest slope{how}"),
+    }
+}
+
+/// A value with its unit.
+pub fn value(output: &Output, value: f64) -> String {
+    let number = significant(value);
+    match output.unit() {
+        "" => number,
+        "°" => format!("{number}°"),
+        unit => format!("{number}{THIN_SPACE}{unit}"),
+    }
+}
+
+/// A line's name.
+pub fn line(position: &str, plain_gears: bool) -> String {
+    match (position.is_empty(), plain_gears) {
+        (_, false) => position.to_owned(),
+        (true, true) => "Plain gears".to_owned(),
+        (false, true) => format!("{position}, plain gears"),
+    }
+}
+
+/// The caption of a plot.
+pub fn title(output: &str, over: &str) -> String {
+    format!("{} over {over}", sentence_case(output))
+}
+
+/// The mark of the present value.
+pub fn here(value: &str, carried: bool) -> String {
+    if carried {
+        format!("here {value}")
+    } else {
+        format!("now {value}")
+    }
+}
+
+/// A greatest value.
+pub fn best(value: &str, from: &str, to: &str) -> String {
+    if from == to {
+        format!("most {value} at {from}")
+    } else {
+        format!("most {value}, {from} to {to}")
+    }
+}
+
+/// A state that begins or ends; none where that needs no mark.
+pub fn state_turns(from: Option<State>, to: Option<State>, at: &str) -> Option<String> {
+    let told = |state: Option<State>| match state {
+        None => Some("can't be computed"),
+        Some(State::Runs | State::Held) => None,
+        Some(State::Stalled) => Some("stalls under its load"),
+        Some(State::Jammed) => Some("jams"),
+        Some(state) => Some(state_words(state)),
+    };
+    match (told(from), told(to)) {
+        (_, Some(begins)) => Some(format!("{begins} from {at}")),
+        (Some(ends), None) => Some(format!("{ends} up to {at}")),
+        (None, None) => None,
+    }
+}
+
+/// A limit that begins or ends.
+pub fn limit_turns(from: Option<Limit>, to: Option<Limit>, at: &str) -> Option<String> {
+    let told = |limit: Option<Limit>| match limit {
+        None | Some(Limit::Motor | Limit::Crank) => None,
+        Some(limit) => Some(limit_words(limit)),
+    };
+    match (told(from), told(to)) {
+        (_, Some(begins)) => Some(format!("{begins} from {at}")),
+        (Some(ends), None) => Some(format!("{ends} up to {at}")),
+        (None, None) => None,
+    }
+}
+
+/// How a greatest value is said: `pulls most`, `has the highest efficiency`.
+fn does(output: &Output) -> String {
+    match output {
+        Output::Stall(PullPart::Slope) => "climbs most".to_owned(),
+        Output::Stall(_) => "pulls most".to_owned(),
+        Output::Start(PullPart::Slope) => "starts steepest".to_owned(),
+        Output::Start(_) => "starts most".to_owned(),
+        Output::Efficiency => "is most efficient".to_owned(),
+        other => format!("has the highest {}", self::output(other)),
+    }
+}
+
+/// What all lines come to, as sentences; the first line is what the others are measured by.
+pub fn verdict(of: &Output, variable: &Variable, outcomes: &[Outcome]) -> Vec<String> {
+    let first = outcomes.first().map_or("", |outcome| outcome.name.as_str());
+    let compared = outcomes.len() > 1;
+    let mut said: Vec<String> = outcomes
+        .iter()
+        .enumerate()
+        .filter(|(number, outcome)| *number > 0 || !compared || !outcome.flat)
+        .map(|(_, outcome)| sentence(of, variable, outcome, first))
+        .collect();
+    if said.is_empty() {
+        said.extend(
+            outcomes
+                .first()
+                .map(|outcome| sentence(of, variable, outcome, first)),
+        );
+    }
+    said
+}
+
+fn sentence(of: &Output, variable: &Variable, outcome: &Outcome, first: &str) -> String {
+    let name = if outcome.name.is_empty() {
+        "It".to_owned()
+    } else {
+        outcome.name.clone()
+    };
+    let Some(best) = &outcome.best else {
+        return format!("{name}: no {} anywhere in this range.", self::output(of));
+    };
+    let told = value(of, best.value);
+    if outcome.flat && outcome.against.is_none() {
+        return format!(
+            "{name}: {} {told} all along; {} does not move it.",
+            self::output(of),
+            variable.name
+        );
+    }
+    let (from, to) = (variable.written(best.from), variable.written(best.to));
+    let place = match (outcome.flat, from == to) {
+        (true, _) => "all along".to_owned(),
+        (false, true) if best.at_end => format!("at {from}, the end of the range"),
+        (false, true) => format!("at {from}"),
+        (false, false) => format!("from {from} to {to}"),
+    };
+    let limited = match best.limit {
+        Some(limit @ (Limit::Traction | Limit::Tipping | Limit::Slip | Limit::Tooth)) => {
+            format!(", before {}", limit_words(limit))
+        }
+        _ => String::new(),
+    };
+    let compared = match &outcome.against {
+        None => String::new(),
+        Some((Against::Less, other)) => format!(", still less than {first} ({})", value(of, *other)),
+        Some((Against::Same, _)) => format!(", as {first} does"),
+        Some((Against::More, other)) => format!(", more than {first} ({})", value(of, *other)),
+    };
+    let verb = does(of);
+    let comma = if outcome.name.contains(',') { "," } else { "" };
+    format!("{name}{comma} {verb} {place} ({told}{limited}){compared}.")
+}
+
+/// What the mark of the present value is, for its control.
+pub fn carried(variable: &Variable, at: f64, carried: bool) -> String {
+    let how = if carried { "tried at" } else { "now" };
+    format!(
+        "{}, {how} {}",
+        sentence_case(&variable.name),
+        variable.written(at)
+    )
+}
+
+/// The button that looks for gears.
+pub fn find_gears(ratio: &str) -> String {
+    format!("Find gears for {ratio}")
+}
+
+/// The caption of a map.
+pub fn map_title(output: &str, position: &str, across: &str, up: &str) -> String {
+    let of = if position.is_empty() {
+        sentence_case(output)
+    } else {
+        format!("{position}: {output}")
+    };
+    format!("{of} over {across} and {up}")
+}
+
+/// What a map says of the layout as it is, and where the most is.
+pub fn map_verdict(of: &Output, most: Option<(f64, String, String)>) -> String {
+    match most {
+        None => format!("No {} anywhere in this range.", self::output(of)),
+        Some((most, across, up)) => format!(
+            "Most {}: {} at {across} and {up}.",
+            self::output(of),
+            value(of, most)
+        ),
+    }
+}
+
+/// An input in a list under its group.
+pub fn option(variable: &Variable) -> String {
+    format!("{}: {}", variable.short, variable.written(variable.present))
+}
+
+/// An input that was found by words.
+pub fn found(variable: &Variable) -> String {
+    if variable.is_ratio() {
+        option(variable)
+    } else {
+        format!("{} ({})", option(variable), variable.group)
+    }
+}
+
+/// A number to be looked at, with its unit.
+pub fn output_option(output: &Output) -> String {
+    let name = sentence_case(&self::output(output));
+    match output.unit() {
+        "" => name,
+        unit => format!("{name}, {unit}"),
+    }
+}
