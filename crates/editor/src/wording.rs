@@ -5,6 +5,7 @@
 mod cautions;
 mod choosing_compare;
 pub(crate) mod choosing_gears;
+pub(crate) mod choosing_influence;
 mod choosing_two_speeds;
 mod choosing_work;
 pub(crate) mod choosing_sweep;
@@ -24,7 +25,7 @@ mod states;
 pub use cautions::{cautions_for, general_caution};
 pub(crate) use choosing_compare::{
     BENCH, DifferenceWords, FROM_BENCH, FROM_KEPT, before_change, bench_before, compare_hint, difference_words,
-    unreadable_variant,
+    range_problem, unreadable_variant, usual_end,
 };
 pub(crate) use choosing_two_speeds::{
     arrangement_in_title, arrangement_name, arrangement_works, catches, gain_words, holds_words, lead_words, needs_words,

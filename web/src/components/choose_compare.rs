@@ -1,6 +1,7 @@
 //! Variants side by side: what can be added, a column for each with what can be done with it, and their rows.
 
 mod head;
+mod plot;
 mod rows;
 
 use std::rc::Rc;
@@ -15,6 +16,7 @@ use super::choose_entry::ChooseList;
 use crate::browser::file;
 use crate::hooks::{Bench, use_bench};
 use head::{CompareHead, CompareTools};
+use plot::PlotOfAll;
 use rows::CompareRows;
 
 /// Properties of [`ChooseCompare`].
@@ -54,6 +56,7 @@ pub fn ChooseCompare(props: &ChooseCompareProps) -> Html {
                     <CompareRows sheet={sheet.clone()} />
                 </table>
             </div>
+            if let Some(plot) = &sheet.plot { <PlotOfAll plot={plot.clone()} /> }
         </>
     }
 }

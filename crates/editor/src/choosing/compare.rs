@@ -1,10 +1,12 @@
 //! Variants side by side: which they are, their rows, a plot of all.
 //!
 //! A variant is the bench as it is, or a layout kept aside. What stands in the rows is in [`rows`], which parts a layout
-//! needs in [`bill`], how two values differ in [`difference`].
+//! needs in [`bill`], how two values differ in [`difference`]; what is plotted of all in [`plot`], as what in [`curves`].
 
 mod bill;
+mod curves;
 mod difference;
+mod plot;
 mod rows;
 mod show;
 
@@ -13,11 +15,14 @@ use std::rc::Rc;
 use layshaft_layout::{Id, Layout};
 use layshaft_report::Report;
 
-use super::Choice;
+use super::{Choice, Entry};
+use crate::chart::Chart;
 use crate::table::Cell;
 use crate::wording::report_error;
 
+pub(crate) use curves::{chart, fields, offered};
 pub use difference::{Difference, Trend};
+pub(crate) use plot::{Asked, Axes, Common, PlotState, Plotted, Seen};
 pub(crate) use show::{Side, sheet};
 
 /// How many stand side by side at most.
@@ -53,6 +58,12 @@ pub enum CompareInput {
     Position(VariantNumber, String),
     /// A variant is put on the bench.
     PutOnBench(VariantNumber),
+    /// The plot is to be over this input, by its value in the list.
+    Over(String),
+    /// The plot is to show this result, by its value in the list.
+    Show(String),
+    /// The first (0) or last (1) value of the input was typed.
+    End(usize, String),
 }
 
 /// What a session keeps about it.
@@ -64,6 +75,7 @@ pub struct State {
     pub(crate) picked: String,
     /// Why a file could not be added.
     pub(crate) problem: Option<String>,
+    pub(crate) plot: PlotState,
 }
 
 impl Default for State {
@@ -74,6 +86,7 @@ impl Default for State {
             last_number: 0,
             picked: String::new(),
             problem: None,
+            plot: PlotState::default(),
         }
     }
 }
@@ -132,6 +145,21 @@ pub struct CompareSheet {
     pub variants: Vec<VariantHead>,
     /// Their rows from top to bottom.
     pub rows: Vec<CompareRow>,
+    /// A plot of all of them, where there are several that have something in common.
+    pub plot: Option<ComparePlot>,
+}
+
+/// A plot of all variants with its fields.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ComparePlot {
+    /// The results that can be shown.
+    pub seen: Choice,
+    /// The inputs that all have.
+    pub over: Choice,
+    /// First and last value of the input.
+    pub ends: [Entry; 2],
+    /// The plot; none until something has been computed.
+    pub chart: Option<Rc<Chart>>,
 }
 
 /// What stands over a variant's column.

@@ -90,3 +90,15 @@ pub(crate) fn bench_before(title: &str) -> String {
 pub(crate) fn unreadable_variant(name: &str, first_error: &str) -> String {
     format!("{name} could not be read: {first_error}")
 }
+
+/// What is taken where an end of a range is left empty.
+#[must_use]
+pub(crate) fn usual_end(number: &str) -> String {
+    format!("Left empty: {number}")
+}
+
+/// Two ends that make no range.
+#[must_use]
+pub(crate) const fn range_problem() -> &'static str {
+    "Type two numbers, the second larger than the first"
+}

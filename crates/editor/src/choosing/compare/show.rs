@@ -15,8 +15,8 @@ use crate::wording::{BENCH, FROM_BENCH, FROM_KEPT, compare_hint};
 /// A variant with what is computed about it.
 pub(crate) struct Side<'a> {
     pub variant: &'a Variant,
-    pub layout: &'a Layout,
-    pub report: &'a Report,
+    pub layout: &'a Rc<Layout>,
+    pub report: &'a Rc<Report>,
     /// Why nothing is computed about it.
     pub problem: Option<String>,
 }
@@ -45,6 +45,7 @@ pub(crate) fn sheet(
             .map(|(side, letter)| head(side, letter, sides.len()))
             .collect(),
         rows: rows.collect(),
+        plot: None,
     }
 }
 
@@ -107,7 +108,7 @@ fn positions(side: &Side<'_>, key: &str) -> Option<Choice> {
 }
 
 /// The positions that a variant is looked at in: one, or all where it is not there.
-fn looked_at<'a>(variant: &Variant, report: &'a Report) -> Vec<&'a Rc<PositionReport>> {
+pub fn looked_at<'a>(variant: &Variant, report: &'a Report) -> Vec<&'a Rc<PositionReport>> {
     let is_wanted = |id: &Id| variant.position.as_ref() == Some(id);
     let one = report.positions.iter().find(|position| is_wanted(&position.id));
     one.map_or_else(|| report.positions.iter().collect(), |one| vec![one])

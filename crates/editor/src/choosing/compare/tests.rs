@@ -1,12 +1,13 @@
-//! Variants of the trail cart: how they differ, put on the bench, and back.
+//! Variants of the trail cart: how they differ, put on the bench, and back; the plot of all.
 
 use layshaft_layout::decode;
 
 use super::*;
 use crate::actions::Action;
 use crate::choosing::{ChooseInput, Part, Tab};
+use crate::choosing::{Job, News, WorkNumber};
 use crate::demos::demo;
-use crate::session::{Input, Session};
+use crate::session::{Effect, Input, Session};
 
 /// The trail cart with the sheet for comparing open.
 fn cart() -> Session {
@@ -90,16 +91,7 @@ fn one_position_is_what_all_others_differ_from() {
 fn a_kept_bench_stays_while_the_bench_changes() {
     let mut session = cart();
     compare(&mut session, CompareInput::Keep);
-    session.handle(Input::SetFields {
-        fields: vec![(
-            crate::FieldRef {
-                target: crate::Target::Element("cart".into()),
-                path: "mass_kg".to_owned(),
-            },
-            "2.8".to_owned(),
-        )],
-        name: "load it".to_owned(),
-    });
+    set_mass(&mut session, "2.8");
     let slopes = row(&session, "Steepest slope");
     assert!(slopes[1].contains('▲'), "the kept cart is lighter: {slopes:?}");
     add(&mut session, "back:1");
@@ -145,4 +137,127 @@ fn hidden_answers_stay_hidden() {
     add(&mut session, "demo:trail-cart-b");
     session.handle(Input::Act(Action::HideAnswers));
     assert_eq!(row(&session, "Efficiency"), ["…; …", "…; …"]);
+}
+
+/// The work that effects ask for.
+fn asked(effects: &[Effect]) -> Vec<(WorkNumber, Rc<Job>)> {
+    let work = |effect: &Effect| match effect {
+        Effect::Compute { number, job } => Some((*number, job.clone())),
+        _ => None,
+    };
+    effects.iter().filter_map(work).collect()
+}
+
+/// Carries out what is asked for, and what is asked for after that; gives how much it was.
+fn carry_out(session: &mut Session, effects: &[Effect]) -> usize {
+    let mut work = asked(effects);
+    let mut count = 0;
+    while let Some((number, job)) = work.pop() {
+        count += 1;
+        let answer = layshaft_choose::task::carry_out(&job).expect("a sound sweep");
+        let news = News::Done(Rc::new(answer));
+        work.extend(asked(
+            &session.handle(Input::Choose(ChooseInput::News(number, news))),
+        ));
+    }
+    count
+}
+
+fn add_demo_b(session: &mut Session) -> Vec<Effect> {
+    compare(session, CompareInput::Pick("demo:trail-cart-b".to_owned()));
+    session.handle(Input::Choose(ChooseInput::Compare(CompareInput::Add)))
+}
+
+fn set_mass(session: &mut Session, mass: &str) -> Vec<Effect> {
+    session.handle(Input::SetFields {
+        fields: vec![(
+            crate::FieldRef {
+                target: crate::Target::Element("cart".into()),
+                path: "mass_kg".to_owned(),
+            },
+            mass.to_owned(),
+        )],
+        name: "load it".to_owned(),
+    })
+}
+
+#[test]
+fn every_variant_gets_its_curve_through_its_present_value() {
+    let mut session = cart();
+    let effects = add_demo_b(&mut session);
+    assert_eq!(carry_out(&mut session, &effects), 2);
+    let plot = sheet_of(&session).plot.clone().expect("both have a vehicle");
+    let chart = plot.chart.expect("computed");
+    let names: Vec<_> = chart.spec.lines.iter().map(|line| line.name.as_str()).collect();
+    assert_eq!(names, ["A First", "A Second", "B First", "B Second"]);
+    // The report of the bench is the second road: 1.4 kg lies between two of the 61 masses from 0.5 to 3.
+    let report = session.report().positions[0].clone();
+    let slope = report
+        .stall
+        .as_ref()
+        .and_then(|stall| stall.slope)
+        .expect("it climbs")
+        .to_degrees();
+    let points = &chart.spec.lines[0].points;
+    let after = points
+        .iter()
+        .position(|(at, _)| *at >= 1.4)
+        .expect("in the range");
+    let (heavier, lighter) = (
+        points[after].1.expect("computed"),
+        points[after - 1].1.expect("computed"),
+    );
+    assert!(
+        heavier <= slope && slope <= lighter,
+        "{heavier} {slope} {lighter}"
+    );
+}
+
+#[test]
+fn a_change_meanwhile_lets_the_short_sweep_end_and_begins_another() {
+    let mut session = cart();
+    let effects = add_demo_b(&mut session);
+    let first = asked(&effects);
+    assert_eq!(first.len(), 1);
+    let effects = set_mass(&mut session, "2");
+    assert_eq!(asked(&effects).len(), 0, "the first is still under way");
+    let answer = layshaft_choose::task::carry_out(&first[0].1).expect("a sound sweep");
+    let news = ChooseInput::News(first[0].0, News::Done(Rc::new(answer)));
+    let effects = session.handle(Input::Choose(news));
+    assert_eq!(
+        carry_out(&mut session, &effects),
+        2,
+        "the bench anew, then the demo"
+    );
+    let effects = set_mass(&mut session, "1.8");
+    assert_eq!(carry_out(&mut session, &effects), 1, "the demo has not changed");
+}
+
+#[test]
+fn after_a_stop_nothing_is_begun_until_something_changes() {
+    let mut session = cart();
+    add_demo_b(&mut session);
+    let effects = session.handle(Input::Choose(ChooseInput::Stop));
+    assert_eq!(asked(&effects).len(), 0);
+    assert!(session.choose_sheet().stopped.is_some());
+    let effects = set_mass(&mut session, "2");
+    assert_eq!(carry_out(&mut session, &effects), 1);
+    assert!(session.choose_sheet().stopped.is_none());
+}
+
+#[test]
+fn another_result_and_another_range_are_computed_anew() {
+    let mut session = cart();
+    let effects = add_demo_b(&mut session);
+    carry_out(&mut session, &effects);
+    let mut change = |input| {
+        let effects = session.handle(Input::Choose(ChooseInput::Compare(input)));
+        carry_out(&mut session, &effects)
+    };
+    assert_eq!(change(CompareInput::Show("efficiency".to_owned())), 2);
+    assert_eq!(change(CompareInput::Over("supply".to_owned())), 2);
+    assert_eq!(change(CompareInput::End(0, "4,5".to_owned())), 2);
+    assert_eq!(change(CompareInput::End(1, "3".to_owned())), 0, "no range");
+    let plot = sheet_of(&session).plot.clone().expect("a plot");
+    assert!(plot.ends[1].problem.is_some() && plot.chart.is_none());
 }

@@ -1,11 +1,13 @@
-//! Variants side by side: kept, added from undo, demos and files, put on the bench.
+//! Variants side by side: kept, added from undo, demos and files, put on the bench. Their plot is in `plot`.
+
+mod plot;
 
 use std::rc::Rc;
 
 use layshaft_layout::{Id, decode};
 
 use crate::choosing::compare::{Kept, MOST, Side, Variant, VariantNumber, sheet};
-use crate::choosing::{Answer, Choice, ChoiceOption, CompareInput, CompareSheet};
+use crate::choosing::{Choice, ChoiceOption, CompareInput, CompareSheet};
 use crate::demos::{DEMOS, demo};
 use crate::session::{Effect, Session};
 use crate::wording;
@@ -37,19 +39,25 @@ impl Session {
                 self.change_variant(number, |variant| variant.position = position);
             }
             CompareInput::PutOnBench(number) => self.put_on_bench(number, effects),
+            CompareInput::Over(code) => self.plot_over(&code),
+            CompareInput::Show(code) => self.plot_result(&code),
+            CompareInput::End(which, text) => self.plot_to(which, text),
         }
     }
 
-    /// Takes what there is of an answer, whole or not.
-    pub(super) fn take_compare(&mut self, _answer: &Rc<Answer>, _whole: bool, _effects: &mut Vec<Effect>) {}
-
-    /// The layout shown, its position or what is selected has changed, or this part is shown anew.
-    pub(super) fn follow_compare(&mut self, _effects: &mut Vec<Effect>) {}
-
     pub(super) fn compare_sheet(&self) -> CompareSheet {
         let state = &self.choosing.compare;
-        let sides: Vec<Side<'_>> = state.variants.iter().map(|variant| self.side(variant)).collect();
-        sheet(&sides, self.addable(), state.problem.as_ref(), self.hide_answers)
+        let sides = self.sides();
+        let sheet = sheet(&sides, self.addable(), state.problem.as_ref(), self.hide_answers);
+        CompareSheet {
+            plot: self.compare_plot(&sides),
+            ..sheet
+        }
+    }
+
+    fn sides(&self) -> Vec<Side<'_>> {
+        let variants = &self.choosing.compare.variants;
+        variants.iter().map(|variant| self.side(variant)).collect()
     }
 
     fn side<'a>(&'a self, variant: &'a Variant) -> Side<'a> {
