@@ -5,6 +5,7 @@
 mod cautions;
 mod choosing_compare;
 pub(crate) mod choosing_gears;
+pub(crate) mod choosing_influence;
 mod choosing_two_speeds;
 mod choosing_work;
 pub(crate) mod choosing_sweep;

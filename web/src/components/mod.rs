@@ -11,6 +11,7 @@ pub mod choose_compare;
 pub mod choose_entry;
 pub mod choose_gears;
 pub mod choose_influence;
+pub mod choose_influence_known;
 pub mod choose_panel;
 pub mod choose_sweep;
 pub mod choose_two_speeds;

@@ -1,13 +1,152 @@
 //! Which inputs move a result, and how far results are known.
+//!
+//! How inputs are called is in [`names`], what an answer becomes in [`bars`] and [`certain`], ranges that were typed in
+//! [`doubts`]; the session's part is in `session::choosing::influence`.
+
+pub mod bars;
+pub mod certain;
+pub mod doubts;
+pub mod names;
+
+use std::rc::Rc;
+
+use layshaft_choose::uncertainty::UncertaintyAnswer;
+use layshaft_choose::{Input, Output};
+use layshaft_layout::{Id, Layout};
+
+use super::{Choice, Entry};
+use bars::Bar;
+use certain::CertainRow;
+use doubts::TypedDoubt;
+use names::Names;
 
 /// Something that happened there.
 #[derive(Clone, Debug, PartialEq)]
-pub enum InfluenceInput {}
+pub enum InfluenceInput {
+    /// Ask after the result with this path.
+    Ask(String),
+    /// Ask in this position.
+    In(String),
+    /// Show all bars, or the longest only.
+    ShowAll(bool),
+    /// Take a range for what has this path.
+    Doubt(String),
+    /// Take a range for every efficiency and friction.
+    DoubtLosses,
+    /// Take the range of what has this path away.
+    Trust(String),
+    /// Text was typed into a field.
+    Type(InfluenceField, String),
+}
+
+/// A field of the part.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum InfluenceField {
+    /// The range of what has this path.
+    Range(String),
+    /// How many draws.
+    Samples,
+    /// Where the draws begin.
+    Seed,
+}
 
 /// What a session keeps about it.
 #[derive(Clone, Debug, Default)]
-pub struct State {}
+pub struct State {
+    /// The result asked after; none: the first that there is.
+    pub(crate) output: Option<Output>,
+    /// The position; none: the one shown.
+    pub(crate) position: Option<Id>,
+    pub(crate) show_all: bool,
+    pub(crate) doubts: Rc<Vec<TypedDoubt>>,
+    pub(crate) samples: Option<String>,
+    pub(crate) seed: Option<String>,
+    /// The layout that was looked at last, and the position in which.
+    pub(crate) seen: Option<(Rc<Layout>, Id)>,
+    /// What was asked has changed since.
+    pub(crate) stale: bool,
+    pub(crate) names: Rc<Names>,
+    /// The result as it is and what moves it; none where nothing was asked.
+    pub(crate) found: Option<Rc<Found>>,
+    /// What was looked at in the draws, and what came of them.
+    pub(crate) drawn: Option<(Rc<Vec<Output>>, Rc<UncertaintyAnswer>)>,
+    pub(crate) drawn_outputs: Rc<Vec<Output>>,
+}
+
+/// A result and what moves it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Found {
+    /// `Greatest pull in First: 4.29 N`.
+    pub head: String,
+    /// The inputs that move it, the most important first.
+    pub bars: Vec<Bar>,
+    /// How many are tried in all.
+    pub tried: usize,
+}
 
 /// What it shows.
+#[derive(Clone, Debug, PartialEq, Default)]
+pub struct InfluenceSheet {
+    /// Why there is nothing to show, and what would help.
+    pub empty: Option<String>,
+    /// The results that can be asked after.
+    pub output: Choice,
+    /// The positions, where there are several.
+    pub position: Option<Choice>,
+    /// The result as it is.
+    pub head: String,
+    /// What moves it.
+    pub bars: Vec<Bar>,
+    /// How the bars are read, and what is not among them.
+    pub note: String,
+    /// A button that shows all bars or few, with what it does.
+    pub more: Option<(String, bool)>,
+    /// How far results are known.
+    pub certainty: CertaintySheet,
+}
+
+/// How far results are known.
+#[derive(Clone, Debug, PartialEq, Default)]
+pub struct CertaintySheet {
+    /// What this is, or what to do first.
+    pub lead: String,
+    /// The ranges.
+    pub ranges: Vec<RangeRow>,
+    /// Inputs that have none yet.
+    pub add: Option<Choice>,
+    /// Whether losses without a range are left.
+    pub can_doubt_losses: bool,
+    /// Results with their quantiles.
+    pub rows: Vec<CertainRow>,
+    /// What befell the draws besides.
+    pub notes: Vec<String>,
+    /// How many draws, and where they begin.
+    pub settings: [(InfluenceField, Entry); 2],
+}
+
+impl Default for InfluenceField {
+    fn default() -> Self {
+        Self::Samples
+    }
+}
+
+/// A range.
 #[derive(Clone, Debug, PartialEq)]
-pub struct InfluenceSheet {}
+pub struct RangeRow {
+    /// The path of its input.
+    pub path: String,
+    /// What it is of.
+    pub name: String,
+    /// `0.30 to 0.60`; empty where what was typed is none.
+    pub range: String,
+    /// Where it is from; empty where it was typed.
+    pub source: String,
+    /// The field of a typed one.
+    pub entry: Option<Entry>,
+}
+
+/// An input of the page.
+#[must_use]
+pub fn vary(input: &Input) -> super::SweepInput {
+    super::SweepInput::Vary(input.clone())
+}
