@@ -19,8 +19,8 @@ pub use layshaft_choose::task::{Answer, Job, Progress};
 pub use compare::{CompareInput, CompareSheet};
 pub use entry::{Choice, ChoiceOption, Entry};
 pub use gears::{
-    BinRow, BinSheet, Echo, FractionRow, Fractions, GearsChoice, GearsColumn, GearsField, GearsInput, GearsSheet,
-    GearsSwitch, OfferedBin, RatioGroup, Results, RulesSheet, Spacing, Tick, TrainRow,
+    BinRow, BinSheet, Echo, FractionRow, Fractions, GearsChoice, GearsColumn, GearsField, GearsInput,
+    GearsSheet, GearsSwitch, OfferedBin, RatioGroup, Results, RulesSheet, Spacing, Tick, TrainRow,
 };
 pub use influence::{InfluenceInput, InfluenceSheet};
 pub use sweep::{SweepInput, SweepSheet};
