@@ -29,7 +29,7 @@ pub(crate) use choosing_compare::{
 };
 pub(crate) use choosing_two_speeds::{
     arrangement_in_title, arrangement_name, arrangement_works, catches, gain_words, holds_words, lead_words, needs_words,
-    parts_words,
+    off_words, parts_words,
 };
 pub use choosing_work::{work_broke_off, work_stopped};
 pub use errors::report_error;

@@ -27,16 +27,29 @@ pub fn ChooseTwoSpeedsFound(props: &ChooseTwoSpeedsFoundProps) -> Html {
             <p class="arrangements-lead" role="status">{ &found.lead }</p>
             if let Some(present) = &found.present {
                 <div class="arrangement is-present">
-                    <p class="arrangement-name">{ &present.name }<span class="quiet">{ "as asked about" }</span></p>
+                    <p class="arrangement-name">{ &present.name }<span class="quiet">{ "for comparison" }</span></p>
                     { figures(&found.columns, present) }
                 </div>
             }
-            { for found.rows.iter().enumerate().map(|(place, row)| html! {
-                <Arrangement key={row.name.clone() + if row.reaches { "" } else { "-" } + &place.to_string()} place={place} found={found.clone()}
-                    on_bench={props.on_bench == Some(place)} />
-            }) }
+            { for arrangements(props, true) }
+            if found.rows.iter().any(|row| !row.reaches) {
+                <p class="arrangements-off quiet">{ found.off }</p>
+                { for arrangements(props, false) }
+            }
         </div>
     }
+}
+
+/// Those that come to what is wanted, or the others.
+fn arrangements(props: &ChooseTwoSpeedsFoundProps, reaching: bool) -> impl Iterator<Item = Html> + '_ {
+    let rows = props.found.rows.iter().enumerate();
+    rows.filter(move |(_, row)| row.reaches == reaching)
+        .map(|(place, row)| {
+            html! {
+                <Arrangement key={format!("{} {place}", row.name)} place={place} found={props.found.clone()}
+                    on_bench={props.on_bench == Some(place)} />
+            }
+        })
 }
 
 /// Properties of [`Arrangement`].
@@ -56,7 +69,7 @@ fn Arrangement(props: &ArrangementProps) -> Html {
     };
     let open = bench.on(input(TwoSpeedsInput::Open(props.place)));
     html! {
-        <details class={classes!("arrangement", (!row.reaches).then_some("is-off"))} open={props.place == 0}>
+        <details class="arrangement" open={props.place == 0}>
             <summary>
                 <span class="arrangement-name">{ &row.name }if props.on_bench { <span class="quiet">{ "on the bench" }</span> }</span>
                 { figures(&props.found.columns, row) }

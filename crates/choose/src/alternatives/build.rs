@@ -208,7 +208,7 @@ fn subtracting_worm(mut draft: Draft<'_>, direct: [u32; 2], teeth: u32, shared: 
     draft.mesh(&input, &side, direct);
     let clutch = draft.clutch("clutch", None, &input, &screw);
     let worm = draft.ends().worm_between(screw, branch.clone(), teeth);
-    draft.add("worm", None, ElementKind::Worm(worm));
+    draft.add("wg", None, ElementKind::Worm(worm));
     differential(&mut draft, [&side, &branch], &out, [350.0, 0.0]);
     draft.finish(&out, shared, &[clutch], &[])
 }

@@ -104,8 +104,10 @@ pub struct Found {
     pub columns: [String; 4],
     /// The layout asked about.
     pub present: Option<Row>,
-    /// Arrangements, the best first.
+    /// Arrangements, the best first, those that reach what is wanted before all others.
     pub rows: Vec<Row>,
+    /// What is said over those that don't.
+    pub off: &'static str,
 }
 
 /// A layout in numbers.
@@ -121,7 +123,7 @@ pub struct Row {
     pub facts: Vec<(&'static str, String)>,
     /// What speaks against it.
     pub catches: Vec<String>,
-    /// Whether both ratios come as wanted.
+    /// Whether it comes to what is wanted.
     pub reaches: bool,
 }
 

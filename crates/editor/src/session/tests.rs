@@ -9,6 +9,8 @@ mod positions;
 mod random;
 mod reading;
 mod running;
+mod sweeping;
+mod two_speeds;
 
 use super::*;
 use crate::actions::Action;

@@ -1,7 +1,7 @@
 //! Words about arrangements with two speeds: their names, how they work, what shifts and holds them, what the catch is.
 
 use layshaft_choose::alternatives::{
-    ASSUMED_WORM, Alternative, Arrangement, Gear, Missing, Needs, PartCount,
+    ASSUMED_WORM, Alternative, Arrangement, Gear, Missing, Needs, PartCount, WantedSpeeds,
 };
 use layshaft_layout::Id;
 use layshaft_quantity::Torque;
@@ -147,7 +147,7 @@ pub fn parts_words(parts: &PartCount) -> String {
 }
 
 /// What speaks against it.
-pub fn catches(alternative: &Alternative) -> Vec<String> {
+pub fn catches(alternative: &Alternative, wanted: &WantedSpeeds) -> Vec<String> {
     let [low, high] = &alternative.gears;
     let mut all = Vec::new();
     if !alternative.low_pulls_more() {
@@ -163,7 +163,7 @@ pub fn catches(alternative: &Alternative) -> Vec<String> {
     }
     all.extend(alternative.gears.iter().filter_map(going_round));
     all.extend(worm_share(alternative));
-    all.extend(off_step(alternative));
+    all.extend(falls_short(alternative, wanted));
     match alternative.arrangement {
         Arrangement::OneWayPairs => {
             all.push("In low the drive can't hold the load back or turn it backward".to_owned())
@@ -190,10 +190,35 @@ fn worm_share(alternative: &Alternative) -> Option<String> {
     let (element, share): &(Id, f64) = alternative.gears[0].worst.as_ref()?;
     (alternative.arrangement == Arrangement::SubtractingWorm && *share > NOTABLE_SHARE).then(|| {
         format!(
-            "In low the {element} eats {} of the drive's power",
+            "In low the worm {element} eats {} of the drive's power",
             percent(*share)
         )
     })
+}
+
+/// What of the wanted does not come.
+fn falls_short(alternative: &Alternative, wanted: &WantedSpeeds) -> Option<String> {
+    let [low, high] = &alternative.gears;
+    match wanted {
+        WantedSpeeds::Ratios(_) => off_step(alternative),
+        WantedSpeeds::PullAndSpeed { pull, .. } if !alternative.reaches => {
+            let short = low.pull.or(low.torque).is_none_or(|reached| reached < *pull);
+            let gear = if short { low } else { high };
+            let what = if short { "pulls less" } else { "is slower" };
+            Some(format!("{} {what} than wanted", gear.name))
+        }
+        WantedSpeeds::PullAndSpeed { .. } => None,
+    }
+}
+
+/// Over arrangements that don't come to what is wanted.
+pub const fn off_words(wanted: &WantedSpeeds) -> &'static str {
+    match wanted {
+        WantedSpeeds::Ratios(_) => {
+            "With a step that can't be chosen, so that one gear is off the wanted ratio"
+        }
+        WantedSpeeds::PullAndSpeed { .. } => "These fall short of what is wanted",
+    }
 }
 
 /// A step that can't be chosen leaves one gear off what was wanted.
@@ -242,16 +267,16 @@ pub fn lead_words(best: Option<(Arrangement, f64)>, more: usize) -> String {
             .to_owned(),
         Some((arrangement, gain)) if gain > 0.01 => {
             let count = if more > 1 {
-                format!(" {more} arrangements pull more than it.")
+                format!(" {more} arrangements beat what is there.")
             } else {
                 String::new()
             };
             format!(
-                "{}: {} more pull in low than the layout asked about.{count}",
+                "{}: {} more pull in low than now.{count}",
                 arrangement_name(arrangement),
                 percent(gain)
             )
         }
-        Some(_) => "None of these pulls more in low than the layout asked about.".to_owned(),
+        Some(_) => "None of these pulls more in low than the layout as it is now.".to_owned(),
     }
 }

@@ -7,6 +7,7 @@ use layshaft_report::{Mode, OtherState};
 use super::cautions::{HOIST, STALL};
 use super::{Context, Severity, Words, capital, list, number};
 use crate::catalogue::Kind;
+use crate::choosing::{ChooseInput, Tab};
 use crate::numbers::{self, significant};
 use crate::parts;
 use crate::session::Input;
@@ -55,7 +56,10 @@ pub fn lower_pulls_less(
     let mut words =
         Words::new(Severity::Warning, headline, detail).at_elements(culprit.map(|(element, _)| element));
     words.position = Some(lower.clone());
-    words
+    words.with_repair(
+        "See what can be built instead",
+        Input::Choose(ChooseInput::Show(Tab::TwoSpeeds)),
+    )
 }
 
 /// A share as `17 %`: whole percents are what a caption needs.

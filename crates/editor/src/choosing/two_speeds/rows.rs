@@ -1,6 +1,6 @@
 //! From an answer to rows: pulls, speeds and efficiencies, each over those of the layout asked about.
 
-use layshaft_choose::alternatives::{Alternative, Gear, TwoSpeedAnswer};
+use layshaft_choose::alternatives::{Alternative, Gear, TwoSpeedAnswer, WantedSpeeds};
 use layshaft_layout::{Element, ElementKind, Layout, decode};
 use layshaft_quantity::{Angle, AngularSpeed, Force, Speed, Torque};
 use layshaft_report::State as Standing;
@@ -9,14 +9,14 @@ use super::{Figure, Found, Row};
 use crate::numbers;
 use crate::wording::{
     arrangement_name, arrangement_works, catches, gain_words, holds_words, lead_words, needs_words,
-    parts_words, state_words,
+    off_words, parts_words, state_words,
 };
 
 /// Differences below this share are none.
 const SAME: f64 = 0.005;
 
 /// What is shown of an answer about a layout.
-pub fn found(answer: &TwoSpeedAnswer, title: &str, plain_load: bool) -> Found {
+pub fn found(answer: &TwoSpeedAnswer, wanted: &WantedSpeeds, title: &str, plain_load: bool) -> Found {
     let present = answer.present.first().map(|low| Present {
         low,
         high: answer.present.last().unwrap_or(low),
@@ -25,13 +25,14 @@ pub fn found(answer: &TwoSpeedAnswer, title: &str, plain_load: bool) -> Found {
     let rows: Vec<Row> = answer
         .found
         .iter()
-        .map(|alternative| row(alternative, present.as_ref(), plain_load))
+        .map(|alternative| row(alternative, wanted, present.as_ref(), plain_load))
         .collect();
     Found {
         lead: lead(answer),
         columns: ["Pull in low", "Pull in high", "Speed in high", "Efficiency"].map(str::to_owned),
         present: present.map(|present| present.row(title)),
         rows,
+        off: off_words(wanted),
     }
 }
 
@@ -45,10 +46,12 @@ fn lead(answer: &TwoSpeedAnswer) -> String {
     let best = answer
         .found
         .first()
+        .filter(|best| best.reaches)
         .map(|best| (best.arrangement, gain_in_low(answer, best)));
     let more = answer
         .found
         .iter()
+        .filter(|alternative| alternative.reaches && alternative.low_pulls_more())
         .filter(|alternative| gain_in_low(answer, alternative) > SAME)
         .count();
     lead_words(best, more)
@@ -84,16 +87,17 @@ impl Present<'_> {
     }
 }
 
-fn row(alternative: &Alternative, present: Option<&Present<'_>>, plain_load: bool) -> Row {
+fn row(
+    alternative: &Alternative,
+    wanted: &WantedSpeeds,
+    present: Option<&Present<'_>>,
+    plain_load: bool,
+) -> Row {
     let [low, high] = &alternative.gears;
     let against = |now: Option<f64>, then: f64| now.map(|now| then / now - 1.0);
     let old_low = present.map(|present| present.low);
     let old_high = present.map(|present| present.high);
     let speed_gain = against(old_high.and_then(|gear| gear.speed), high.speed.unwrap_or(0.0));
-    let efficiency_gain = against(
-        old_low.and_then(|gear| gear.efficiency),
-        low.efficiency.unwrap_or(0.0),
-    );
     let layout = decode(&alternative.layout).ok();
     Row {
         name: arrangement_name(alternative.arrangement).to_owned(),
@@ -108,10 +112,10 @@ fn row(alternative: &Alternative, present: Option<&Present<'_>>, plain_load: boo
                 against(old_high.map(Gear::strength), high.strength()),
             ),
             figure(speed_text(high, plain_load), speed_gain),
-            figure(efficiency_text(low), efficiency_gain),
+            figure(efficiency_text(low), None),
         ],
-        facts: facts(alternative, layout.as_ref()),
-        catches: catches(alternative),
+        facts: facts(alternative, layout.as_ref(), old_low),
+        catches: catches(alternative, wanted),
         reaches: alternative.reaches,
     }
 }
@@ -147,12 +151,26 @@ fn efficiency_text(gear: &Gear) -> String {
         .map_or_else(|| "–".to_owned(), |share| numbers::percent(share).text())
 }
 
-fn facts(alternative: &Alternative, layout: Option<&Layout>) -> Vec<(&'static str, String)> {
+fn facts(
+    alternative: &Alternative,
+    layout: Option<&Layout>,
+    present: Option<&Gear>,
+) -> Vec<(&'static str, String)> {
     let [low, high] = &alternative.gears;
     let minus = |exact: &str| exact.replace('-', &numbers::MINUS.to_string());
+    let turned = present.is_some_and(|gear| gear.exact.starts_with('-') != low.exact.starts_with('-'));
+    let sense = if turned {
+        "; the output turns the other way"
+    } else {
+        ""
+    };
     let mut all = vec![(
         "Ratios",
-        format!("{} in low, {} in high", minus(&low.exact), minus(&high.exact)),
+        format!(
+            "{} in low, {} in high{sense}",
+            minus(&low.exact),
+            minus(&high.exact)
+        ),
     )];
     if let (Some(one), Some(other)) = (low.slope, high.slope) {
         let [one, other] = [one, other].map(|slope| numbers::angle(Angle::degrees(slope)).text());

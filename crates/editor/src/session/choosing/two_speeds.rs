@@ -81,7 +81,10 @@ impl Session {
         }
         let defaults = self.choosing.two_speeds.defaults.clone();
         let plain_load = defaults.as_ref().is_some_and(|defaults| defaults.plain_load);
-        let found = rows::found(answer, &self.shown.title, plain_load);
+        let Some(asked) = self.choosing.two_speeds.asked.clone() else {
+            return;
+        };
+        let found = rows::found(answer, &asked.wanted, &self.shown.title, plain_load);
         let state = &mut self.choosing.two_speeds;
         state.found = Some(Rc::new(found));
         state.answer = Some(Rc::new(answer.clone()));
