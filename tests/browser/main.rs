@@ -13,3 +13,4 @@ mod share;
 mod sheets;
 mod sketch;
 mod steps;
+mod two_speeds;
