@@ -17,7 +17,7 @@ fn what_beats_subtracting_a_branch_is_found_and_put_on_the_bench() {
         page.named("heading", "Low climbs 24.7").await?;
         page.gone("heading", "Second pulls").await?;
         page.see("on the bench").await?;
-        page.press("Control+Z").await?;
+        page.press("Ctrl+Z").await?;
         page.named("heading", "Second pulls").await?;
         page.see("Trail cart, branch held by a worm").await
     });
@@ -30,11 +30,11 @@ fn other_speeds_are_typed_and_found_at_once() {
         page.click("tab", "Two speeds").await?;
         page.see("16 turns in, 1 turn out").await?;
         page.click("textbox", "Ratio in low").await?;
-        page.press("Control+A").await?;
+        page.press("Ctrl+A").await?;
         page.enter("1/24").await?;
         page.see("24 turns in, 1 turn out").await?;
         page.see("1/24 in low, 1/12 in high").await?;
-        page.press("Control+A").await?;
+        page.press("Ctrl+A").await?;
         page.enter("24:1").await?;
         page.see("read both ways by builders").await
     });
