@@ -40,11 +40,12 @@ pub enum InfluenceInput {
 }
 
 /// A field of the part.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Default)]
 pub enum InfluenceField {
     /// The range of what has this path.
     Range(String),
     /// How many draws.
+    #[default]
     Samples,
     /// Where the draws begin.
     Seed,
@@ -122,12 +123,6 @@ pub struct CertaintySheet {
     pub notes: Vec<String>,
     /// How many draws, and where they begin.
     pub settings: [(InfluenceField, Entry); 2],
-}
-
-impl Default for InfluenceField {
-    fn default() -> Self {
-        Self::Samples
-    }
 }
 
 /// A range.
