@@ -11,6 +11,7 @@ use num_integer::Integer;
 use num_traits::{One, ToPrimitive};
 
 use crate::Ratio;
+use crate::fraction::{product, reduced};
 use crate::train::{ElementIdx, Reduced, ShaftIdx, Train, float};
 
 /// Why a whole class is at rest.
@@ -142,7 +143,7 @@ impl Forest {
     fn round_trip(&self, pair: &Pair) -> Ratio {
         let [first, second] = pair.shafts;
         let (_, back) = pair.across(second);
-        self.ratio_between(first, second) * Ratio::new(back[0].into(), back[1].into())
+        product(&self.ratio_between(first, second), &reduced(back[0], back[1]))
     }
 
     /// The class of a shaft.
@@ -259,6 +260,9 @@ impl Fraction {
 
     fn over(mut self, other: &Self) -> Ratio {
         self.times([other.small[1], other.small[0]]);
+        if self.big.is_none() && other.big.is_none() {
+            return reduced(self.small[0], self.small[1]);
+        }
         self.flush();
         let [mut top, mut bottom] = self.big.expect("flushing made it");
         if let Some([n, d]) = &other.big {

@@ -9,6 +9,7 @@ use std::collections::BTreeMap;
 use num_traits::{One, Zero};
 
 use crate::Ratio;
+use crate::fraction::{product, sum};
 
 /// A sparse vector of fractions.
 pub(crate) type Sparse = BTreeMap<usize, Ratio>;
@@ -16,9 +17,13 @@ pub(crate) type Sparse = BTreeMap<usize, Ratio>;
 /// `to += factor · from`, dropping what cancels.
 pub(crate) fn add_scaled(to: &mut Sparse, from: &Sparse, factor: &Ratio) {
     for (&key, value) in from {
-        let sum = to.remove(&key).unwrap_or_else(Ratio::zero) + value * factor;
-        if !sum.is_zero() {
-            to.insert(key, sum);
+        let more = product(value, factor);
+        let total = match to.remove(&key) {
+            None => more,
+            Some(there) => sum(&there, &more),
+        };
+        if !total.is_zero() {
+            to.insert(key, total);
         }
     }
 }
@@ -60,7 +65,7 @@ impl Junctions {
         };
         let scale = speeds[&pivot].recip();
         for value in speeds.values_mut().chain(sources.values_mut()) {
-            *value *= &scale;
+            *value = product(value, &scale);
         }
         for row in &mut self.rows {
             if let Some(factor) = row.speeds.get(&pivot).map(|value| -value.clone()) {

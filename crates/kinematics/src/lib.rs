@@ -15,6 +15,7 @@
 
 pub mod elements;
 mod forest;
+mod fraction;
 mod jam;
 mod junctions;
 mod motion;

@@ -6,6 +6,7 @@ use num_traits::{One, Zero};
 
 use crate::Ratio;
 use crate::forest::{Forest, to_float};
+use crate::fraction::{self, product, quotient};
 use crate::junctions::{Junctions, Sparse, add_scaled};
 use crate::stress::{self, SelfStress};
 use crate::train::{ShaftIdx, Train};
@@ -62,7 +63,7 @@ pub fn solve(train: &Train, reference: Option<ShaftIdx>, sources: &[ShaftIdx]) -
         for &(shaft, coefficient) in reduced.terms() {
             let class = forest.class(shaft);
             if forest.zero[class].is_none() {
-                let factor = forest.exact_factor(shaft) * Ratio::from_integer(coefficient.into());
+                let factor = product(&forest.exact_factor(shaft), &fraction::reduced(coefficient, 1));
                 add_scaled(&mut row, &Sparse::from([(class, Ratio::one())]), &factor);
             }
         }
@@ -144,7 +145,7 @@ impl Motion {
                 .speeds
                 .iter()
                 .filter(|(column, _)| **column != class)
-                .map(|(&column, value)| (column, -(value * &factor)))
+                .map(|(&column, value)| (column, -product(value, &factor)))
                 .collect(),
         }
     }
@@ -187,12 +188,12 @@ impl Motion {
             return Some(Ratio::zero());
         };
         let (_, unit) = of_drive.iter().find(|(other, _)| other == parameter)?;
-        let ratio = value / unit;
+        let ratio = quotient(value, unit);
         let proportional = of_drive.len() == of_shaft.len()
             && of_drive
                 .iter()
                 .zip(&of_shaft)
-                .all(|((p, d), (q, s))| p == q && d * &ratio == *s);
+                .all(|((p, d), (q, s))| p == q && product(d, &ratio) == *s);
         proportional.then_some(ratio)
     }
 
@@ -205,7 +206,10 @@ impl Motion {
                 .sources
                 .iter()
                 .position(|&source| self.parameter(source) == Some(parameter))?;
-            Some((source, factor / self.forest.exact_factor(self.sources[source])))
+            Some((
+                source,
+                quotient(&factor, &self.forest.exact_factor(self.sources[source])),
+            ))
         };
         self.combination(shaft).into_iter().map(share).collect()
     }

@@ -6,6 +6,7 @@ use num_traits::Zero;
 
 use crate::Ratio;
 use crate::forest::to_float;
+use crate::fraction::{product, quotient, sum};
 use crate::motion::Motion;
 use crate::train::{Port, ShaftIdx};
 
@@ -35,7 +36,7 @@ impl Motion {
     pub fn turning(&self, drives: &[(ShaftIdx, Ratio)]) -> Turning {
         let entry = |(drive, speed): &(ShaftIdx, Ratio)| {
             self.parameter(*drive).map(|class| {
-                let speed = speed / self.forest.exact_factor(*drive);
+                let speed = quotient(speed, &self.forest.exact_factor(*drive));
                 (class, to_float(&speed), speed)
             })
         };
@@ -98,7 +99,7 @@ impl Motion {
         let mut speed = Ratio::zero();
         for (parameter, factor) in self.combination(shaft) {
             if let Some((.., value)) = turning.parameters.iter().find(|(class, ..)| *class == parameter) {
-                speed += factor * value;
+                speed = sum(&speed, &product(&factor, value));
             }
         }
         speed
