@@ -31,13 +31,7 @@ pub fn ChooseSweep(props: &ChooseSweepProps) -> Html {
     let chosen = |make: fn(String) -> SweepInput| bench.0.reform(move |value| sweep(make(value)));
     html! {
         <>
-            <div class="sweep-what">
-                <ChooseList choice={sheet.inputs.clone()} on_choose={chosen(SweepInput::Choose)} />
-                { find(&bench, sheet) }
-            </div>
-            <div class="choose-fields">
-                { for sheet.fields.iter().map(|(field, shown)| entry(&bench, *field, shown)) }
-            </div>
+            <ChooseList choice={sheet.inputs.clone()} on_choose={chosen(SweepInput::Choose)} />
             if !sheet.empty.is_empty() { <p class="empty">{ &sheet.empty }</p> }
             if !sheet.verdict.is_empty() {
                 <div class="sweep-verdict">{ for sheet.verdict.iter().map(|sentence| html! { <p>{ sentence }</p> }) }</div>
@@ -48,6 +42,9 @@ pub fn ChooseSweep(props: &ChooseSweepProps) -> Html {
                     <button type="button" class="button" onclick={bench.on(sweep(SweepInput::FindGears))}>{ gears }</button>
                 </div>
             }
+            <div class="choose-fields sweep-range">
+                { for sheet.fields.iter().map(|(field, shown)| entry(&bench, *field, shown)) }
+            </div>
             if sheet.map.is_some() || sheet.also.options.iter().any(|option| option.chosen && !option.value.is_empty()) {
                 <div class="choose-fields">
                     <ChooseList choice={sheet.also.clone()} on_choose={chosen(SweepInput::Also)} />
@@ -58,8 +55,9 @@ pub fn ChooseSweep(props: &ChooseSweepProps) -> Html {
                 </div>
             } else {
                 { outputs(&bench, &sheet.outputs) }
-                <div class="choose-fields"><ChooseList choice={sheet.also.clone()} on_choose={chosen(SweepInput::Also)} /></div>
+                <div class="choose-fields sweep-wide"><ChooseList choice={sheet.also.clone()} on_choose={chosen(SweepInput::Also)} /></div>
             }
+            { find(&bench, sheet) }
         </>
     }
 }

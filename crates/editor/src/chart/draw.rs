@@ -16,7 +16,7 @@ const GAP: f64 = 12.0;
 /// Free at the right where no names stand there.
 const RIGHT: f64 = 14.0;
 /// Room that a number along the axis across takes.
-const NUMBER: f64 = 58.0;
+const NUMBER: f64 = 46.0;
 /// Height of a plot that stands alone as a share of its width with its bounds, and of one of several.
 const TALL: (f64, f64, f64) = (0.5, 190.0, 300.0);
 const LOW: f64 = 130.0;

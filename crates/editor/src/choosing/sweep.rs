@@ -131,6 +131,8 @@ pub struct State {
     /// The layout whose inputs are listed.
     pub(crate) listed: Option<Rc<Layout>>,
     pub(crate) variables: Rc<Vec<Variable>>,
+    /// Ranges that suggested themselves when inputs were chosen: they stay while the inputs' own values move within them.
+    pub(crate) suggested: Vec<(Input, [f64; 2])>,
     /// What is wanted now, of which layout, question and position.
     pub(crate) wanted: Option<((Rc<Layout>, Asked, Id), Option<Rc<Asking>>)>,
     /// What was asked last, whether or not it has come.

@@ -68,9 +68,27 @@ impl Session {
 
     /// The ends of a range: what was typed, else what suggests itself.
     pub(super) fn ends(&self, variable: &Variable, typed: [Option<f64>; 2]) -> [f64; 2] {
-        let own = range(&self.shown, variable);
+        let mut suggested = self.choosing.sweep.suggested.iter();
+        let own = suggested.find(|(input, _)| *input == variable.input);
+        let own = own.map_or_else(|| range(&self.shown, variable), |(_, ends)| *ends);
         let ends = [typed[0].unwrap_or(own[0]), typed[1].unwrap_or(own[1])];
         if ends[0] == ends[1] { own } else { ends }
+    }
+
+    /// Keeps the ranges of what is varied: were they to follow its value, they would move under a mark that is carried.
+    fn keep_ranges(&mut self) {
+        let inputs = [self.sweep_variable(), self.also_variable()];
+        let kept = inputs.into_iter().flatten().map(|variable| {
+            let [from, to] = self.ends(variable, [None; 2]);
+            let holds = (from..=to).contains(&variable.present);
+            let ends = if holds {
+                [from, to]
+            } else {
+                range(&self.shown, variable)
+            };
+            (variable.input.clone(), ends)
+        });
+        self.choosing.sweep.suggested = kept.collect();
     }
 
     /// Efficiency of plain gears that a worm is compared with; none where something else is varied or none is wanted.
@@ -112,6 +130,7 @@ impl Session {
         let wanted = state.wanted.as_ref();
         let same = wanted.is_some_and(|(of, _)| Rc::ptr_eq(&of.0, &key.0) && of.1 == key.1 && of.2 == key.2);
         if !same {
+            self.keep_ranges();
             let asking = self.question().map(Rc::new);
             self.choosing.sweep.wanted = Some((key, asking));
         }
