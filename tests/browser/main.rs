@@ -7,6 +7,7 @@
 mod demos;
 mod edit;
 mod first_visit;
+mod gears;
 mod kinds;
 mod runs;
 mod share;

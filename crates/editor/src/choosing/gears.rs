@@ -175,7 +175,7 @@ impl Default for State {
             tolerance: "0.1".to_owned(),
             bin: None,
             last_bin: Rc::default(),
-            stages: 3,
+            stages: 2,
             sense: layshaft_choose::gears::WantedSense::Any,
             idlers: false,
             coaxial: false,

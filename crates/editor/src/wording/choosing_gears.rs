@@ -44,7 +44,11 @@ pub fn error(error: f64) -> String {
 /// Which way the output turns.
 #[must_use]
 pub const fn sense(same: bool) -> &'static str {
-    if same { "same way" } else { "other way" }
+    if same {
+        "output turns as the input"
+    } else {
+        "output turns against the input"
+    }
 }
 
 /// How many trains there are, or what is missing or to be changed.

@@ -1,9 +1,10 @@
 //! The bin: all gears in one field, and each tooth count with how many there are.
 
-use layshaft_editor::choosing::{BinRow, BinSheet, GearsField, GearsInput};
+use layshaft_editor::choosing::{BinRow, BinSheet, Entry, GearsField, GearsInput};
+use web_sys::HtmlTextAreaElement;
 use yew::prelude::*;
 
-use super::{act, field};
+use super::{act, send};
 use crate::hooks::{Bench, use_bench};
 
 /// Properties of [`GearsBin`].
@@ -23,7 +24,7 @@ pub fn GearsBin(props: &GearsBinProps) -> Html {
     };
     html! {
         <div class="gears-bin">
-            { field(&bench, GearsField::Bin, &bin.entry) }
+            { all(&bench, &bin.entry) }
             if !bin.offers.is_empty() { <div class="gears-offers">{ for bin.offers.iter().map(offer) }</div> }
             if !bin.rows.is_empty() {
                 <details class="fold">
@@ -35,6 +36,41 @@ pub fn GearsBin(props: &GearsBinProps) -> Html {
                     </table>
                 </details>
             }
+        </div>
+    }
+}
+
+/// All gears in one field of several lines, since a bin is seldom a short one.
+fn all(bench: &Bench, entry: &Entry) -> Html {
+    let hint = format!("{}-hint", entry.key);
+    let on_type = {
+        let bench = bench.clone();
+        Callback::from(move |event: InputEvent| {
+            let text = event.target_unchecked_into::<HtmlTextAreaElement>().value();
+            send(&bench, GearsInput::Type(GearsField::Bin, text));
+        })
+    };
+    let keep = {
+        let bench = bench.clone();
+        Callback::from(move |()| send(&bench, GearsInput::Keep(GearsField::Bin)))
+    };
+    let on_key = {
+        let keep = keep.clone();
+        Callback::from(move |event: KeyboardEvent| {
+            if event.key() == "Enter" {
+                event.prevent_default();
+                keep.emit(());
+            }
+        })
+    };
+    html! {
+        <div class="field">
+            <label for={entry.key.clone()}>{ &entry.label }</label>
+            <textarea id={entry.key.clone()} class="entry gears-all" rows="2" autocomplete="off" spellcheck="false" value={entry.text.clone()}
+                aria-invalid={entry.problem.is_some().then_some("true")} aria-describedby={hint.clone()}
+                oninput={on_type} onkeydown={on_key} onblur={keep.reform(|_: FocusEvent| ())} />
+            if let Some(problem) = &entry.problem { <p class="field-problem" role="alert">{ problem }</p> }
+            <p class="field-hint" id={hint}>{ &entry.hint }</p>
         </div>
     }
 }

@@ -22,29 +22,23 @@ pub struct GearsFoundProps {
 pub fn GearsFound(props: &GearsFoundProps) -> Html {
     let bench = use_bench();
     let results = &props.results;
+    let some = !results.groups.is_empty() || results.nearest.is_some();
     html! {
         <section class="gears-found" aria-label="Trains">
             <p class="gears-summary">{ &results.summary }</p>
+            if some { <p class="quiet">{ &props.place }</p> }
             if let Some(nearest) = &results.nearest {
                 <table class="gears-trains">
                     <caption class="out-of-sight">{ "The nearest train" }</caption>
-                    <tbody>{ train(&bench, results, nearest, Some(&single(nearest)), GearsInput::PutNearestIn) }</tbody>
+                    <tbody>
+                        { ratio(&nearest.ratio, &nearest.error) }
+                        { train(&bench, results, nearest, GearsInput::PutNearestIn) }
+                    </tbody>
                 </table>
             }
             if !results.groups.is_empty() { { trains(&bench, results) } }
-            if !results.groups.is_empty() || results.nearest.is_some() {
-                <p class="quiet">{ &props.place }</p>
-                <p class="quiet">{ &results.note }</p>
-            }
+            if some { <p class="quiet">{ &results.note }</p> }
         </section>
-    }
-}
-
-fn single(row: &TrainRow) -> RatioGroup {
-    RatioGroup {
-        ratio: row.ratio.clone(),
-        error: row.error.clone(),
-        rows: vec![row.clone()],
     }
 }
 
@@ -53,11 +47,9 @@ fn trains(bench: &Bench, results: &Results) -> Html {
         <>
             <div class="table-frame" role="region" aria-label="Trains that were found" tabindex="0">
                 <table class="gears-trains">
-                    <caption class="out-of-sight">{ "Trains that were found, the best first" }</caption>
-                    <thead><tr>{ heads(bench, results) }</tr></thead>
-                    { for results.groups.iter().map(|group| html! { <tbody>{ for group.rows.iter().enumerate().map(|(n, row)| {
-                        train(bench, results, row, (n == 0).then_some(group), GearsInput::PutIn(row.index))
-                    }) }</tbody> }) }
+                    <caption class="out-of-sight">{ "Trains that were found, those of one ratio together" }</caption>
+                    <thead>{ heads(bench, results) }</thead>
+                    { for results.groups.iter().map(|group| trains_of(bench, results, group)) }
                 </table>
             </div>
             if let Some(more) = &results.more {
@@ -67,51 +59,54 @@ fn trains(bench: &Bench, results: &Results) -> Html {
     }
 }
 
-/// The heads of the columns, each a button that sorts by it; the train itself stands in third place.
-fn heads(bench: &Bench, results: &Results) -> Html {
-    let (sorted, backwards) = results.sorted;
-    let head = |(column, name): &(GearsColumn, String)| {
-        let sort = match (*column == sorted, backwards) {
-            (false, _) => "none",
-            (true, false) => "ascending",
-            (true, true) => "descending",
-        };
-        html! {
-            <th scope="col" aria-sort={sort}>
-                <button type="button" class="link-like" onclick={act(bench, GearsInput::Sort(*column))}>{ name }</button>
-            </th>
-        }
-    };
-    let (before, after) = results.columns.split_at(2.min(results.columns.len()));
+fn trains_of(bench: &Bench, results: &Results, group: &RatioGroup) -> Html {
     html! {
-        <>
-            { for before.iter().map(head) }
-            <th scope="col">{ "Driver → driven" }</th>
-            { for after.iter().map(head) }
-            <th scope="col"><span class="out-of-sight">{ "Take it" }</span></th>
-        </>
+        <tbody>
+            { ratio(&group.ratio, &group.error) }
+            { for group.rows.iter().map(|row| train(bench, results, row, GearsInput::PutIn(row.index))) }
+        </tbody>
     }
 }
 
-/// A train; the first of its ratio carries the ratio for all of them.
-fn train(
-    bench: &Bench,
-    results: &Results,
-    row: &TrainRow,
-    group: Option<&RatioGroup>,
-    put: GearsInput,
-) -> Html {
+/// The heads, with a button for whatever trains can be sorted by: ratio, error and number of gears stand over the train
+/// itself.
+fn heads(bench: &Bench, results: &Results) -> Html {
+    let (sorted, backwards) = results.sorted;
+    let button = |(column, name): &(GearsColumn, String)| {
+        let by = *column == sorted;
+        let arrow = match (by, backwards) {
+            (false, _) => "",
+            (true, false) => " ↓",
+            (true, true) => " ↑",
+        };
+        html! {
+            <button type="button" class="link-like" aria-pressed={by.to_string()} aria-label={format!("Sort by: {name}")}
+                onclick={act(bench, GearsInput::Sort(*column))}>{ name }{ arrow }</button>
+        }
+    };
+    let (over, beside) = results.columns.split_at(3.min(results.columns.len()));
     html! {
         <tr>
-            if let Some(group) = group {
-                <th scope="rowgroup" rowspan={group.rows.len().to_string()}>{ &group.ratio }</th>
-                <td rowspan={group.rows.len().to_string()} class="gears-error">{ &group.error }</td>
-            }
-            <td class="gears-stages"><span aria-hidden="true">{ &row.stages }</span><span class="out-of-sight">{ &row.spoken }</span></td>
-            <td>{ &row.gears }<span class="quiet gears-sense">{ &row.sense }</span></td>
+            <th scope="col" class="gears-heads">{ for over.iter().map(button) }</th>
+            { for beside.iter().map(|column| html! { <th scope="col" class="number">{ button(column) }</th> }) }
+            <th scope="col"><span class="out-of-sight">{ "Take it" }</span></th>
+        </tr>
+    }
+}
+
+/// The ratio that the trains below it make.
+fn ratio(ratio: &str, error: &str) -> Html {
+    html! { <tr class="gears-ratio"><th scope="rowgroup" colspan="4">{ ratio }<span class="quiet">{ error }</span></th></tr> }
+}
+
+fn train(bench: &Bench, results: &Results, row: &TrainRow, put: GearsInput) -> Html {
+    html! {
+        <tr>
+            <td class="gears-stages"><span aria-hidden="true">{ &row.stages }</span><span class="out-of-sight">{ &row.spoken }</span>
+                <span class="quiet">{ format!("{}, {}", row.gears, row.sense) }</span></td>
             <td class="number">{ &row.efficiency }</td>
             <td class="number">{ &row.size }</td>
-            <td><button type="button" class="button" aria-label={format!("{}: {}", results.put_in, row.spoken)} onclick={act(bench, put)}>{ &results.put_in }</button></td>
+            <td class="gears-take"><button type="button" class="button" aria-label={format!("{}: {}", results.put_in, row.spoken)} onclick={act(bench, put)}>{ &results.put_in }</button></td>
         </tr>
     }
 }
@@ -144,7 +139,7 @@ pub fn GearsFractions(props: &GearsFractionsProps) -> Html {
             } else {
                 <table class="gears-fractions">
                     <caption class="out-of-sight">{ "Fractions near the ratio" }</caption>
-                    <thead><tr><th scope="col">{ "Fraction" }</th><th scope="col">{ "Off by" }</th><th scope="col">{ "Made by" }</th></tr></thead>
+                    <thead><tr><th scope="col">{ "Fraction" }</th><th scope="col" class="number">{ "Off by" }</th><th scope="col">{ "Made by" }</th></tr></thead>
                     <tbody>{ for fractions.rows.iter().map(row) }</tbody>
                 </table>
             }

@@ -140,7 +140,7 @@ pub struct TrainRow {
     pub stages: String,
     /// The same as a screen reader should say it.
     pub spoken: String,
-    /// How many gears, and which way the output turns.
+    /// How many gears.
     pub gears: String,
     /// Which way the output turns.
     pub sense: String,

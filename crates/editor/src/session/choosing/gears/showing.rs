@@ -120,8 +120,8 @@ impl Session {
 }
 
 const COLUMNS: [(GearsColumn, &str); 5] = [
-    (GearsColumn::Ratio, "Ratio"),
     (GearsColumn::Error, "Off by"),
+    (GearsColumn::Ratio, "Ratio"),
     (GearsColumn::Gears, "Gears"),
     (GearsColumn::Efficiency, "Efficiency"),
     (GearsColumn::Size, "Size"),
@@ -157,7 +157,7 @@ fn row(index: usize, train: &GearTrain) -> TrainRow {
         error: words::error(train.error),
         stages: words::stages(train),
         spoken: words::spoken_stages(train),
-        gears: train.gears.to_string(),
+        gears: format!("{} gears", train.gears),
         sense: words::sense(train.same_sense).to_owned(),
         efficiency: train
             .efficiency
