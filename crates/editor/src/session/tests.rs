@@ -2,6 +2,7 @@
 
 mod editing;
 mod gears;
+mod influence;
 mod keyboard;
 mod opening;
 mod pointing;
