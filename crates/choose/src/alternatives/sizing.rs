@@ -157,7 +157,7 @@ struct SizeKey {
 }
 
 /// How far a ratio of ratios is from one, in steps below which sizes decide.
-fn steps(of: f64) -> u64 {
+pub fn steps(of: f64) -> u64 {
     let off = (libm::log(of) / SAME_ERROR).abs().floor();
     #[expect(
         clippy::cast_possible_truncation,

@@ -1,7 +1,5 @@
 //! Gears at hand as pairs by their ratio, and stages in a row whose product lies within a range.
 
-use std::cmp::Ordering;
-
 use crate::gears::Bin;
 
 /// Most tooth counts that are looked at: their pairs are combined with one another.
@@ -106,7 +104,7 @@ impl Stock {
             0 => (within[0] <= 1.0 && within[1] >= 1.0).then(Vec::new),
             1 => {
                 let fitting = self.pairs_within(within).iter().filter(|pair| is_stage(pair));
-                self.best(fitting.map(|pair| (pair.ratio, vec![pair.gears])), within, used)
+                self.best(fitting.map(|pair| (pair.ratio, [pair.gears])), within, used)
             }
             2 => self.two_stages(within, used),
             _ => self.three_stages(within, used),
@@ -120,7 +118,7 @@ impl Stock {
             let others = self.pairs_within([from / one.ratio, to / one.ratio]).iter();
             others
                 .filter(move |other| is_stage(other) && helps(other, [from, to]) && one.gears <= other.gears)
-                .map(move |other| (one.ratio * other.ratio, vec![one.gears, other.gears]))
+                .map(move |other| (one.ratio * other.ratio, [one.gears, other.gears]))
         });
         self.best(all, [from, to], used)
     }
@@ -146,29 +144,33 @@ impl Stock {
         })
     }
 
-    fn best(
+    /// Whether gears are there is asked only of what would be better than the best so far.
+    fn best<const STAGES: usize>(
         &self,
-        all: impl Iterator<Item = (f64, Vec<[u32; 2]>)>,
+        all: impl Iterator<Item = (f64, [[u32; 2]; STAGES])>,
         [from, to]: [f64; 2],
         used: &[u32],
     ) -> Option<Vec<[u32; 2]>> {
         let middle = (from * to).sqrt();
-        let key = |ratio: f64, stages: &[[u32; 2]]| {
-            let error = (libm::log(ratio / middle) / SAME_ERROR).abs().floor();
-            (error, stages.iter().flatten().sum::<u32>())
-        };
-        let compare = |one: &(f64, u32), other: &(f64, u32)| -> Ordering {
-            one.0.total_cmp(&other.0).then(one.1.cmp(&other.1))
-        };
-        all.filter(|(_, stages)| {
-            let mut all_used = used.to_vec();
+        let mut all_used = used.to_vec();
+        let mut best: Option<(f64, u32, [[u32; 2]; STAGES])> = None;
+        for (ratio, stages) in all {
+            let error = ((ratio / middle - 1.0).abs() / SAME_ERROR).floor();
+            let teeth = stages.iter().flatten().sum::<u32>();
+            let better = best.as_ref().is_none_or(|(least, fewest, other)| {
+                let order = error.total_cmp(least).then(teeth.cmp(fewest));
+                order.then_with(|| stages.cmp(other)).is_lt()
+            });
+            if !better {
+                continue;
+            }
+            all_used.truncate(used.len());
             all_used.extend(stages.iter().flatten());
-            self.has(&all_used)
-        })
-        .min_by(|one, other| {
-            compare(&key(one.0, &one.1), &key(other.0, &other.1)).then_with(|| one.1.cmp(&other.1))
-        })
-        .map(|(_, stages)| stages)
+            if self.has(&all_used) {
+                best = Some((error, teeth, stages));
+            }
+        }
+        best.map(|(_, _, stages)| stages.to_vec())
     }
 }
 

@@ -1,11 +1,15 @@
 //! Sizes of the part that shifts, for every arrangement: whose step between low and high comes near enough.
 
 use super::Arrangement;
-use super::sizing::Question;
+use super::sizing::{Question, steps};
 use super::stages::Pair;
 
 /// Fewer teeth than this make no worm wheel or planet.
 const LEAST_TEETH: u32 = 8;
+/// Pairs for low that are tried beside each pair for high.
+const MOST_PARTNERS: usize = 3;
+/// Direct pairs that a branch of two pairs is looked for beside.
+const MOST_DIRECT: usize = 48;
 
 /// A size of the part that shifts.
 #[derive(Clone, Debug)]
@@ -63,14 +67,18 @@ impl Question<'_> {
     /// A pair for either gear, `beside` saying which may stand beside one another.
     fn two_pairs(&self, beside: fn(&Pair, &Pair) -> bool) -> Vec<Unit> {
         let [least, most] = self.steps_within();
+        let step = self.wanted[1] / self.wanted[0];
         let unit =
             |high: &Pair, low: &Pair| Unit::of_pairs(vec![low.gears, high.gears], [low.ratio, high.ratio]);
         let pairs = self.stock.pairs().iter();
         pairs
             .flat_map(|high| {
                 let lows = self.stock.pairs_within([high.ratio / most, high.ratio / least]);
-                let fitting = lows.iter().filter(move |low| beside(low, high));
-                fitting.map(move |low| unit(high, low))
+                let fitting = lows.iter().filter(|low| beside(low, high));
+                let mut lows: Vec<&Pair> = fitting.collect();
+                lows.sort_by_key(|low| (steps(high.ratio / low.ratio / step), low.gears));
+                lows.truncate(MOST_PARTNERS);
+                lows.into_iter().map(|low| unit(high, low)).collect::<Vec<Unit>>()
             })
             .collect()
     }
@@ -149,9 +157,9 @@ impl Question<'_> {
 
     fn subtracting_pairs(&self) -> Vec<Unit> {
         let [least, most] = self.branches_within();
-        let pairs = self.stock.pairs().iter();
-        pairs
-            .filter(|direct| direct.ratio < 1.0)
+        let directs = self.direct_pairs();
+        directs
+            .into_iter()
             .filter_map(|direct| {
                 let range = [direct.ratio * least, direct.ratio * most];
                 let branch = self.stock.chain(range, 2, &direct.gears)?;
@@ -166,6 +174,19 @@ impl Question<'_> {
                 ))
             })
             .collect()
+    }
+
+    /// Slowing pairs of different ratios, the smallest of each, spread over all ratios where they are many.
+    fn direct_pairs(&self) -> Vec<&Pair> {
+        let mut pairs: Vec<&Pair> = self
+            .stock
+            .pairs()
+            .iter()
+            .filter(|pair| pair.ratio < 1.0)
+            .collect();
+        pairs.dedup_by(|one, other| one.ratio.total_cmp(&other.ratio).is_eq());
+        let every = pairs.len().div_ceil(MOST_DIRECT).max(1);
+        pairs.into_iter().step_by(every).collect()
     }
 
     fn subtracting_worms(&self) -> Vec<Unit> {
