@@ -38,6 +38,7 @@ pub fn ChooseCompare(props: &ChooseCompareProps) -> Html {
     let sheet = &props.sheet;
     html! {
         <>
+            if !sheet.verdict.is_empty() { <p class="compare-verdict">{ &sheet.verdict }</p> }
             <p class={if sheet.is_problem { "choose-fault" } else { "quiet" }} role={sheet.is_problem.then_some("alert")}>{ &sheet.hint }</p>
             if sheet.adding.is_some() { { adding(sheet, &bench) } }
             <div class="table-frame compare-frame" role="region" aria-label="Variants side by side" tabindex="0">

@@ -38,8 +38,10 @@ pub fn listen(scope: DedicatedWorkerGlobalScope) {
         return;
     };
     let on_order = Closure::<dyn Fn(MessageEvent)>::new(|event: MessageEvent| {
-        if let Some(order) = event.data().as_string().as_deref().and_then(read) {
-            with_bench(|bench| bench.take(order));
+        match event.data().as_string().as_deref().and_then(read) {
+            Some(order) => with_bench(|bench| bench.take(order)),
+            // The page hears of it as of any other fault, instead of waiting for ever.
+            None => wasm_bindgen::throw_str("an order that can't be read"),
         }
     });
     let on_turn = Closure::<dyn Fn()>::new(|| with_bench(Bench::turn));

@@ -88,8 +88,9 @@ fn start() -> Option<Started> {
     let worker = Worker::new_with_options(SCRIPT, &options).ok()?;
     let on_word = Closure::<dyn Fn(MessageEvent)>::new(|event: MessageEvent| {
         let arrived = now_ms();
-        if let Some(word) = event.data().as_string().as_deref().and_then(read) {
-            take(word, arrived);
+        match event.data().as_string().as_deref().and_then(read) {
+            Some(word) => take(word, arrived),
+            None => give_up(),
         }
     });
     let on_error = Closure::<dyn Fn(Event)>::new(|event: Event| {

@@ -141,6 +141,8 @@ pub struct CompareSheet {
     pub hint: String,
     /// Whether the hint tells of something that went wrong.
     pub is_problem: bool,
+    /// What each pulls at most, the strongest first; empty where that can't be compared.
+    pub verdict: String,
     /// The variants from left to right.
     pub variants: Vec<VariantHead>,
     /// Their rows from top to bottom.

@@ -94,11 +94,35 @@ pub(crate) fn unreadable_variant(name: &str, first_error: &str) -> String {
 /// What is taken where an end of a range is left empty.
 #[must_use]
 pub(crate) fn usual_end(number: &str) -> String {
-    format!("Left empty: {number}")
+    format!("{number} if left empty")
 }
 
 /// Two ends that make no range.
 #[must_use]
 pub(crate) const fn range_problem() -> &'static str {
     "Type two numbers, the second larger than the first"
+}
+
+/// What a variant pulls at most: `A climbs 16.5° in First`, and without the verb.
+#[must_use]
+pub(crate) fn strongest_words(
+    letter: &str,
+    verb: &str,
+    measure: &str,
+    position: Option<&String>,
+) -> [String; 2] {
+    let place = position.map_or_else(String::new, |position| format!(" in {position}"));
+    [
+        format!("{letter} {verb} {measure}{place}"),
+        format!("{letter} {measure}{place}"),
+    ]
+}
+
+/// What all of them pull at most, the strongest first; the verb is said once.
+#[must_use]
+pub(crate) fn compare_verdict(strongest: impl Iterator<Item = [String; 2]>) -> String {
+    let told = strongest
+        .enumerate()
+        .map(|(at, [whole, short])| if at == 0 { whole } else { short });
+    format!("At most {}.", told.collect::<Vec<_>>().join(", "))
 }

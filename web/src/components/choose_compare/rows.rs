@@ -2,8 +2,9 @@
 
 use std::rc::Rc;
 
+use layshaft_editor::Cell;
 use layshaft_editor::choosing::CompareSheet;
-use layshaft_editor::choosing::compare::{CompareRow, CompareValue};
+use layshaft_editor::choosing::compare::{CompareRow, CompareValue, Difference, Trend};
 use yew::prelude::*;
 
 use crate::components::cell_view::CellView;
@@ -46,17 +47,29 @@ fn id(row: &CompareRow) -> String {
 }
 
 fn value(value: &CompareValue) -> Html {
+    let class = if matches!(value.value, Cell::Text(_)) {
+        "compare-words"
+    } else {
+        "compare-number"
+    };
     html! {
         <div class="compare-value">
-            if !value.position.is_empty() { <span class="compare-position">{ &value.position }</span> }
-            <span class="compare-number"><CellView cell={value.value.clone()} /></span>
-            if !value.also.is_empty() { <span class="quiet">{ &value.also }</span> }
-            if let Some(difference) = &value.difference {
-                <span class={classes!("compare-difference", (difference.trend.sign() == "=").then_some("is-same"))}>
-                    <span aria-hidden="true">{ difference.trend.sign() }{ " " }{ &difference.text }</span>
-                    <span class="out-of-sight">{ &difference.spoken }</span>
-                </span>
-            }
+            <span class={if value.position.is_empty() { "" } else { "compare-position" }}>{ &value.position }</span>
+            <span class="compare-said">
+                <span {class}><CellView cell={value.value.clone()} /></span>
+                if !value.also.is_empty() { <span class="quiet">{ &value.also }</span> }
+                if let Some(difference) = &value.difference { { shown(difference) } }
+            </span>
         </div>
+    }
+}
+
+fn shown(difference: &Difference) -> Html {
+    let same = (difference.trend == Trend::Same).then_some("is-same");
+    html! {
+        <span class={classes!("compare-difference", same)}>
+            <span aria-hidden="true">{ difference.trend.sign() }{ " " }{ &difference.text }</span>
+            <span class="out-of-sight">{ &difference.spoken }</span>
+        </span>
     }
 }

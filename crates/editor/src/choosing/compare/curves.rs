@@ -75,10 +75,12 @@ pub(crate) fn chart(sides: &[Side<'_>], plotted: &[Plotted], axes: Axes, width: 
     let first = sides.first()?;
     let input = axes.over.find(first.layout)?;
     let looked = axes.seen.find(first.layout)?;
+    // The first variant's curves come last, so that they lie on top.
     let lines: Vec<LineSpec> = sides
         .iter()
         .zip(LETTERS)
-        .flat_map(|(side, letter)| curves(side, letter, plotted, looked.scale))
+        .rev()
+        .flat_map(|(side, letter)| curves(side, letter, plotted, looked.scale).into_iter().rev())
         .collect();
     if lines.is_empty() {
         return None;

@@ -3,14 +3,15 @@
 use std::rc::Rc;
 
 use layshaft_layout::{Id, Layout};
-use layshaft_report::{PositionReport, Report};
+use layshaft_report::{PositionReport, Report, Stall};
 
 use super::difference::{Amount, Difference};
 use super::rows::{Look, ROWS, RowMaker};
 use super::{CompareRow, CompareSheet, CompareValue, LETTERS, MOST, Variant, VariantHead};
 use crate::choosing::{Choice, ChoiceOption};
+use crate::summary::pull;
 use crate::table::Cell;
-use crate::wording::{BENCH, FROM_BENCH, FROM_KEPT, compare_hint};
+use crate::wording::{BENCH, FROM_BENCH, FROM_KEPT, compare_hint, compare_verdict, strongest_words};
 
 /// A variant with what is computed about it.
 pub(crate) struct Side<'a> {
@@ -39,6 +40,11 @@ pub(crate) fn sheet(
         adding: (sides.len() < MOST).then_some(adding),
         hint: problem.map_or_else(|| compare_hint(sides.len(), MOST), Clone::clone),
         is_problem: problem.is_some(),
+        verdict: if hide_answers {
+            String::new()
+        } else {
+            verdict(sides).unwrap_or_default()
+        },
         variants: sides
             .iter()
             .zip(LETTERS)
@@ -47,6 +53,38 @@ pub(crate) fn sheet(
         rows: rows.collect(),
         plot: None,
     }
+}
+
+/// What each variant pulls at most, and where; none where there is one only, or they pull different things.
+fn verdict(sides: &[Side<'_>]) -> Option<String> {
+    let strongest = |(side, letter): (&Side<'_>, &'static str)| {
+        let stalls = looked_at(side.variant, side.report).into_iter();
+        let stalls = stalls.filter_map(|position| Some((position, position.stall.as_ref()?)));
+        let torque = |stall: &Stall| stall.torque.abs().to_newton_metres();
+        let (position, stall) = stalls.max_by(|one, other| torque(one.1).total_cmp(&torque(other.1)))?;
+        let (verb, measure) = pull(stall);
+        let size = stall.slope.map_or_else(
+            || {
+                stall
+                    .pull
+                    .map_or_else(|| torque(stall), |force| force.abs().to_newtons())
+            },
+            |slope| slope.to_degrees(),
+        );
+        let place = (side.report.positions.len() > 1).then(|| position.name.clone());
+        Some((
+            size,
+            verb,
+            strongest_words(letter, verb, &measure.text(), place.as_ref()),
+        ))
+    };
+    let mut found: Vec<_> = sides.iter().zip(LETTERS).map(strongest).collect::<Option<_>>()?;
+    let verb = found.first()?.1;
+    if found.len() < 2 || found.iter().any(|(_, other, _)| *other != verb) {
+        return None;
+    }
+    found.sort_by(|one, other| other.0.total_cmp(&one.0));
+    Some(compare_verdict(found.into_iter().map(|(.., words)| words)))
 }
 
 fn head(side: &Side<'_>, letter: &'static str, of: usize) -> VariantHead {
