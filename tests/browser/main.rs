@@ -4,11 +4,13 @@
 //! editor does by itself is tested in its own crate by scripted sessions; here it is the browser that is in doubt:
 //! focus, pointers, keys, addresses, storage, and whether a screen reader is told.
 
+mod compare;
 mod demos;
 mod edit;
 mod first_visit;
 mod gears;
 mod kinds;
+mod long_work;
 mod runs;
 mod share;
 mod sheets;
