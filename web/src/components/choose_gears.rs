@@ -42,9 +42,8 @@ pub fn ChooseGears(props: &ChooseGearsProps) -> Html {
                 <ChooseList choice={sheet.stages.clone()} on_choose={choose(&bench, GearsChoice::Stages)} />
                 <ChooseList choice={sheet.sense.clone()} on_choose={choose(&bench, GearsChoice::Sense)} />
             </div>
-            { tick(&bench, &sheet.idlers) }
             <GearsBin bin={sheet.bin.clone()} />
-            <GearsConditions rules={sheet.rules.clone()} />
+            <GearsConditions rules={sheet.rules.clone()} idlers={sheet.idlers.clone()} />
             <GearsFound results={sheet.results.clone()} place={sheet.place.clone()} />
             <GearsFractions fractions={sheet.fractions.clone()} />
         </div>

@@ -1,6 +1,6 @@
 //! What can be built: pairs that must not meet, distances between shafts, input and output in line.
 
-use layshaft_editor::choosing::{GearsChoice, GearsField, RulesSheet};
+use layshaft_editor::choosing::{GearsChoice, GearsField, RulesSheet, Tick};
 use yew::prelude::*;
 
 use super::{choose, field, tick};
@@ -12,6 +12,8 @@ use crate::hooks::use_bench;
 pub struct GearsConditionsProps {
     /// The conditions.
     pub rules: RulesSheet,
+    /// Whether idlers may turn the output round.
+    pub idlers: Tick,
 }
 
 /// Conditions, folded as long as none is in force.
@@ -20,9 +22,12 @@ pub fn GearsConditions(props: &GearsConditionsProps) -> Html {
     let bench = use_bench();
     let rules = &props.rules;
     html! {
-        <details class="fold" open={rules.in_force}>
-            <summary>{ "Distances and other conditions" }</summary>
-            { tick(&bench, &rules.coaxial) }
+        <details class="fold" open={rules.in_force || props.idlers.on}>
+            <summary>{ "Idlers, distances and other conditions" }</summary>
+            <div class="gears-ticks">
+                { tick(&bench, &props.idlers) }
+                { tick(&bench, &rules.coaxial) }
+            </div>
             <div class="choose-fields">
                 { field(&bench, GearsField::Excluded, &rules.excluded) }
                 { field(&bench, GearsField::Module, &rules.module) }
