@@ -30,23 +30,24 @@ pub fn place_on_drawing(event: &MouseEvent) -> Point {
     Point::new(f64::from(event.client_x()), f64::from(event.client_y())) - corner
 }
 
-/// How far from the left edge of what hears it an event happened, in pixels.
+/// How far from the left edge of the plot that it happened on an event happened, in pixels.
 pub fn from_left(event: &MouseEvent) -> f64 {
-    let hears = event.current_target();
-    let hears = hears.and_then(|target| target.dyn_into::<Element>().ok());
-    let left = hears.map_or(0.0, |element| element.get_bounding_client_rect().left());
-    f64::from(event.client_x()) - left
+    from_corner(event).x
 }
 
-/// How far from the top left corner of what hears it an event happened, in pixels.
+/// How far from the top left corner of the plot that it happened on an event happened, in pixels.
 pub fn from_corner(event: &MouseEvent) -> Point {
-    let hears = event.current_target();
-    let hears = hears.and_then(|target| target.dyn_into::<Element>().ok());
-    let corner = hears.map_or(Point::default(), |element| {
-        let bounds = element.get_bounding_client_rect();
+    let corner = plot_of(event).map_or(Point::default(), |plot| {
+        let bounds = plot.get_bounding_client_rect();
         Point::new(bounds.left(), bounds.top())
     });
     Point::new(f64::from(event.client_x()), f64::from(event.client_y())) - corner
+}
+
+/// The plot that an event happened on. What hears an event is no help: the framework listens at the page's root.
+pub fn plot_of(event: &MouseEvent) -> Option<Element> {
+    let target: Element = event.target()?.dyn_into().ok()?;
+    target.closest(".chart-frame, svg.plot").ok()?
 }
 
 /// Whether an event happened over the drawing.

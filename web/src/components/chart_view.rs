@@ -3,12 +3,11 @@
 use std::rc::Rc;
 
 use layshaft_editor::chart::{Carry, Chart, Reading, ReadingMove};
-use web_sys::Element;
 use yew::prelude::*;
 
 use super::chart_numbers::ChartNumbers;
 use super::chart_shapes::ChartShapes;
-use crate::browser::pointer::from_left;
+use crate::browser::pointer::{from_left, plot_of};
 
 /// Properties of [`ChartView`].
 #[derive(Properties, PartialEq)]
@@ -171,13 +170,10 @@ fn handle(props: &ChartViewProps) -> Html {
     }
 }
 
-/// The browser keeps this pointer for the frame until it is let go.
+/// The browser keeps this pointer for the plot until it is let go.
 fn keep_pointer(event: &PointerEvent) {
-    let frame: Option<Element> = event
-        .current_target()
-        .and_then(|target| wasm_bindgen::JsCast::dyn_into(target).ok());
-    if let Some(frame) = frame {
+    if let Some(plot) = plot_of(event) {
         // Refused once the pointer is gone, and then there is nothing to keep.
-        let _ = frame.set_pointer_capture(event.pointer_id());
+        let _ = plot.set_pointer_capture(event.pointer_id());
     }
 }

@@ -198,8 +198,8 @@ fn nothing_and_wild_numbers_are_drawn_without_harm() {
         }],
         ..crowded()
     };
-    draw(&wild, f64::NAN);
-    draw(&ChartSpec::default(), 0.0);
+    let _ = draw(&wild, f64::NAN);
+    let _ = draw(&ChartSpec::default(), 0.0);
     let empty = draw(&ChartSpec::default(), 400.0);
     assert_eq!((empty.readings(), empty.reading(0)), (0, None));
 }

@@ -246,8 +246,8 @@ pub fn map_verdict(of: &Output, most: Option<(f64, String, String)>) -> String {
     match most {
         None => format!("No {} anywhere in this range.", self::output(of)),
         Some((most, across, up)) => format!(
-            "Most {}: {} at {across} and {up}.",
-            self::output(of),
+            "{} is highest at {across} across and {up} up: {}.",
+            sentence_case(&self::output(of)),
             value(of, most)
         ),
     }

@@ -97,7 +97,7 @@ fn what_has_no_value_is_hatched_and_read_as_none() {
 fn a_flat_or_empty_field_is_drawn_without_lines() {
     let flat = draw_field(&spec(|_, _| Some(3.0)), 500.0);
     assert!(flat.levels().is_empty());
-    draw_field(&FieldSpec::default(), 0.0);
+    let _ = draw_field(&FieldSpec::default(), 0.0);
     let none = draw_field(&spec(|_, _| None), f64::NAN);
     assert!(none.csv().lines().count() == 1 + 21 * 21);
 }
