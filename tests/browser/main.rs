@@ -18,3 +18,4 @@ mod sheets;
 mod sketch;
 mod steps;
 mod two_speeds;
+mod vary;

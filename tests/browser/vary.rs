@@ -69,11 +69,7 @@ fn the_best_branch_ratio_is_found_by_keyboard() {
 #[test]
 fn a_field_is_varied_from_its_button_and_its_mark_changes_the_layout() {
     journey("vary a field", async |page| {
-        page.named("button", "gear mesh g1")
-            .await?
-            .focus(page.session())
-            .await?;
-        page.press("Enter").await?;
+        page.click("button", "gear mesh g1").await?;
         page.click("button", "Details").await?;
         page.click("button", "Vary teeth of the first gear").await?;
         page.see("Teeth of the first gear, g1").await?;
