@@ -63,7 +63,8 @@ pub fn missing(sizing: &Sizing, ends: &Ends) -> Vec<Missing> {
 }
 
 /// The better first: those that reach what is wanted with a lower gear that pulls more, those that reach it, the rest; in
-/// each by pull in low, then efficiency in low and high, parts, kind; so that no two stand in no order.
+/// each by pull in low, then efficiency in low and high, parts, kind; so that no two stand in no order. The pull of one that
+/// reaches the ratios counts as if they were met exactly, so that being off is no merit.
 pub fn order(one: &Alternative, other: &Alternative) -> Ordering {
     let class = |it: &Alternative| match (it.reaches, it.low_pulls_more()) {
         (true, true) => 0,
@@ -85,7 +86,8 @@ pub fn order(one: &Alternative, other: &Alternative) -> Ordering {
 /// Rounded to steps, because an order by differences that may be forgotten is none.
 fn pulls(one: &Alternative, other: &Alternative) -> Ordering {
     let step = |it: &Alternative| {
-        let pull = it.gears[0].strength();
+        let off = if it.reaches { 1.0 + it.errors[0] } else { 1.0 };
+        let pull = it.gears[0].strength() * off;
         if pull > 0.0 {
             (libm::log(pull) / SAME_PULL).round()
         } else {

@@ -60,9 +60,9 @@ fn the_finding_that_lower_pulls_less_leads_to_what_can_be_built() {
     let found = sheet.found.as_ref().expect("arrangements");
     assert_eq!(
         found.lead.split(':').next(),
-        Some("Two layshafts onto one last gear")
+        Some("Two gear pairs side by side")
     );
-    assert_eq!(found.rows[0].figures[0].gain.as_deref(), Some("+74\u{202f}%"));
+    assert_eq!(found.rows[0].figures[0].gain.as_deref(), Some("+75\u{202f}%"));
     assert!(found.rows[0].catches.is_empty(), "{:?}", found.rows[0].catches);
     let worm = found
         .rows
@@ -83,7 +83,7 @@ fn an_arrangement_goes_on_the_bench_and_undo_takes_it_back() {
     assert!(script.session.headline().headline.starts_with("Low climbs"));
     assert_eq!(
         script.session.layout().title,
-        "Trail cart, two layshafts onto one last gear"
+        "Trail cart, two gear pairs side by side"
     );
     script.act(Action::Undo);
     assert!(!script.work());
