@@ -33,11 +33,15 @@ pub fn stop(number: WorkNumber) {
 
 /// Tells the session.
 fn tell(back: &Callback<Input>, number: WorkNumber, told: Told) {
-    let news = match told {
-        Told::Progress(progress) => News::Progress(progress),
-        Told::SoFar(answer) => News::SoFar(Rc::new(answer)),
-        Told::Done(answer) => News::Done(Rc::new(answer)),
-        Told::Failed(sentence) => News::Failed(sentence),
-    };
-    back.emit(Input::Choose(ChooseInput::News(number, news)));
+    let say = |news| back.emit(Input::Choose(ChooseInput::News(number, news)));
+    match told {
+        Told::UnderWay(progress, so_far) => {
+            say(News::Progress(progress));
+            if let Some(answer) = so_far {
+                say(News::SoFar(Rc::new(answer)));
+            }
+        }
+        Told::Done(answer) => say(News::Done(Rc::new(answer))),
+        Told::Failed(sentence) => say(News::Failed(sentence)),
+    }
 }

@@ -50,13 +50,14 @@ async fn go_on(number: WorkNumber, mut piece: Piece, back: &Callback<Input>) -> 
             return Some(piece.outcome());
         }
         let start = now_ms();
-        let mut so_far = false;
-        for told in piece.news() {
-            so_far |= matches!(told, Told::SoFar(_));
-            tell(back, number, told);
+        let news = piece.news();
+        let told = news.is_some();
+        if let Some(news) = news {
+            tell(back, number, news);
         }
+        // The page draws itself, and hears what waits.
         TimeoutFuture::new(0).await;
-        if so_far {
+        if told {
             piece.shown(now_ms() - start);
         }
     }

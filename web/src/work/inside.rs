@@ -99,7 +99,7 @@ impl Bench {
         if piece.go_on() {
             self.tell(number, piece.outcome());
         } else {
-            for told in piece.news() {
+            if let Some(told) = piece.news() {
                 self.tell(number, told);
             }
             self.pieces.push(piece);

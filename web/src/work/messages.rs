@@ -15,7 +15,7 @@ pub enum Order {
     },
     /// Nobody waits for this any more.
     Stop(u64),
-    /// What there was so far of this has been shown, which took the page so long.
+    /// What was told last of this has been shown, which took the page so long.
     Shown {
         /// The work's number.
         number: u64,
@@ -36,10 +36,8 @@ pub enum Word {
 /// What is told of a piece of work.
 #[derive(Debug, Serialize, Deserialize)]
 pub enum Told {
-    /// It is this far.
-    Progress(Progress),
-    /// There is so much of it already.
-    SoFar(Answer),
+    /// It is this far, and now and then so much of it is there already.
+    UnderWay(Progress, Option<Answer>),
     /// It is done.
     Done(Answer),
     /// It can't be begun: a sentence.

@@ -6,7 +6,7 @@ use std::rc::Rc;
 
 use gloo::timers::callback::Timeout;
 use layshaft_editor::Input;
-use layshaft_editor::choosing::{Job, News, WorkNumber};
+use layshaft_editor::choosing::{ChooseInput, Job, News, WorkNumber};
 use layshaft_editor::wording::work_broke_off;
 use wasm_bindgen::JsCast as _;
 use wasm_bindgen::JsValue;
@@ -154,7 +154,6 @@ fn take(word: Word, arrived: f64) {
         Word::Of(number, told) => (WorkNumber(number), told),
     };
     let over = matches!(told, Told::Done(_) | Told::Failed(_));
-    let so_far = matches!(told, Told::SoFar(_));
     let back = with_started(|started| {
         if over {
             started.under_way.remove(&number).map(|(_, back)| back)
@@ -166,7 +165,7 @@ fn take(word: Word, arrived: f64) {
         return;
     };
     tell(&back, number, told);
-    if so_far {
+    if !over {
         // The page draws itself before this comes.
         Timeout::new(0, move || {
             let took_ms = now_ms() - arrived;
@@ -195,9 +194,7 @@ fn give_up() {
     for (number, (job, back)) in &started.under_way {
         if started.ready {
             let news = News::Failed(work_broke_off().to_owned());
-            back.emit(Input::Choose(layshaft_editor::choosing::ChooseInput::News(
-                *number, news,
-            )));
+            back.emit(Input::Choose(ChooseInput::News(*number, news)));
         } else {
             here::begin(*number, job, back);
         }

@@ -7,11 +7,11 @@ use crate::browser::now_ms;
 
 /// How long a slice takes: long enough that what lies between slices doesn't count, short enough to hear "stop" at once.
 const SLICE_MS: f64 = 16.0;
-/// How often it is told how far the work is.
+/// How often, at most, it is told how far the work is.
 const PROGRESS_MS: f64 = 60.0;
 /// How often, at most, it is told what there is so far.
 const SO_FAR_MS: f64 = 150.0;
-/// What there is so far is told no more often than it takes the page this many times to show it.
+/// Nothing is told more often than it takes the page this many times to show it: inputs of the person come first.
 const REST: f64 = 6.0;
 
 /// A piece of work under way.
@@ -19,11 +19,11 @@ pub struct Piece {
     /// Its number.
     pub number: u64,
     task: Task,
+    /// Not to be told of before this.
     progress_at: f64,
     so_far_at: f64,
-    /// What was told so far has not been shown yet.
+    /// What was told last has not been shown yet.
     unshown: bool,
-    rest_ms: f64,
 }
 
 impl Piece {
@@ -40,7 +40,6 @@ impl Piece {
             progress_at: now + PROGRESS_MS,
             so_far_at: now + SO_FAR_MS,
             unshown: false,
-            rest_ms: SO_FAR_MS,
         })
     }
 
@@ -58,19 +57,17 @@ impl Piece {
     }
 
     /// What is to be told after a slice.
-    pub fn news(&mut self) -> Vec<Told> {
+    pub fn news(&mut self) -> Option<Told> {
         let now = now_ms();
-        let mut news = Vec::new();
-        if now >= self.progress_at {
-            self.progress_at = now + PROGRESS_MS;
-            news.push(Told::Progress(self.task.progress()));
+        if self.unshown || now < self.progress_at {
+            return None;
         }
-        if now >= self.so_far_at && !self.unshown {
-            self.unshown = true;
-            self.so_far_at = now + self.rest_ms;
-            news.push(Told::SoFar(self.task.answer()));
+        self.unshown = true;
+        let so_far = (now >= self.so_far_at).then(|| self.task.answer());
+        if so_far.is_some() {
+            self.so_far_at = now + SO_FAR_MS;
         }
-        news
+        Some(Told::UnderWay(self.task.progress(), so_far))
     }
 
     /// What came of it.
@@ -78,10 +75,9 @@ impl Piece {
         Told::Done(self.task.answer())
     }
 
-    /// What was told so far is shown, which took so long.
+    /// What was told last is shown, which took so long.
     pub fn shown(&mut self, took_ms: f64) {
         self.unshown = false;
-        self.rest_ms = SO_FAR_MS.max(REST * took_ms);
-        self.so_far_at = self.so_far_at.max(now_ms() + REST * took_ms);
+        self.progress_at = now_ms() + PROGRESS_MS.max(REST * took_ms);
     }
 }
