@@ -62,8 +62,8 @@ pub struct State {
     pub(crate) doubts: Rc<Vec<TypedDoubt>>,
     pub(crate) samples: Option<String>,
     pub(crate) seed: Option<String>,
-    /// The layout that was looked at last, and the position in which.
-    pub(crate) seen: Option<(Rc<Layout>, Id)>,
+    /// The layout that was looked at last, the position in which, and whether answers were hidden.
+    pub(crate) seen: Option<(Rc<Layout>, Id, bool)>,
     /// What was asked has changed since.
     pub(crate) stale: bool,
     pub(crate) names: Rc<Names>,

@@ -74,8 +74,10 @@ impl Session {
     /// The layout shown, its position or what is selected has changed, or this part is shown anew.
     pub(super) fn follow_influence(&mut self, effects: &mut Vec<Effect>) {
         let state = &mut self.choosing.influence;
-        let same = state.seen.as_ref().is_some_and(|(layout, position)| {
-            *position == self.position && (Rc::ptr_eq(layout, &self.shown) || same_train(layout, &self.shown))
+        let same = state.seen.as_ref().is_some_and(|(layout, position, hidden)| {
+            *position == self.position
+                && *hidden == self.hide_answers
+                && (Rc::ptr_eq(layout, &self.shown) || same_train(layout, &self.shown))
         });
         if same && !state.stale {
             return;
@@ -83,7 +85,7 @@ impl Session {
         if !same {
             state.names = Rc::new(Names::of(&self.shown));
         }
-        state.seen = Some((self.shown.clone(), self.position.clone()));
+        state.seen = Some((self.shown.clone(), self.position.clone(), self.hide_answers));
         state.stale = false;
         let Some((output, position)) = self.asked_after() else {
             self.choosing.influence.found = None;

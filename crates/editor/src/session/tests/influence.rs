@@ -75,6 +75,17 @@ fn bars_stand_in_order_and_follow_the_layout() {
 }
 
 #[test]
+fn what_was_hidden_is_asked_once_it_may_be_seen() {
+    let mut script = Script::demo("trail-cart-a");
+    script.act(Action::HideAnswers);
+    assert!(script.what_matters().is_empty());
+    assert!(script.influence_sheet().empty.is_some());
+    script.act(Action::HideAnswers);
+    assert_eq!(script.do_all().len(), 1);
+    assert!(!script.influence_sheet().bars.is_empty());
+}
+
+#[test]
 fn ranges_are_taken_typed_and_taken_away() {
     let mut script = Script::demo("trail-cart-a");
     script.what_matters();
