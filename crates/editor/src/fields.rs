@@ -10,6 +10,7 @@ mod varied;
 
 pub(crate) use typed::number;
 pub use typed::{sentence, sentence_case};
+pub(crate) use varied::plain_number;
 pub use varied::{NumberField, number_fields};
 
 use std::borrow::Cow;
@@ -294,12 +295,6 @@ fn number_text(number: &serde_json::Number) -> String {
         .as_f64()
         .map_or_else(|| number.to_string(), |value| format!("{value}"));
     text.replace('-', &MINUS.to_string())
-}
-
-/// The number in a field's text; none where it is empty or holds something else.
-pub(crate) fn plain_number(text: &str) -> Option<f64> {
-    let plain = text.trim().replace(MINUS, "-").replace(',', ".");
-    plain.parse().ok().filter(|value: &f64| value.is_finite())
 }
 
 /// The change that a typed text makes, or a sentence that says what is wrong and what would be right.

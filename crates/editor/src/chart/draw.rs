@@ -1,6 +1,6 @@
 //! Drawing a plot: how the room is shared out, axes with their ticks, and everything in its order from back to front.
 
-use super::labels::Crowd;
+use super::labels::{Crowd, Hanging};
 use super::lines::{Style, shapes, stretches, styles};
 use super::shape::{Anchor, ROW, Shape, fitted, path, text, text_box, wide};
 use super::{Chart, ChartSpec, MarkSort, Panel, Scale, axes, ends, marks};
@@ -10,7 +10,7 @@ use crate::geometry::{Point, Rect, Size};
 const LEAST: f64 = 200.0;
 /// Height of a plot's heading, and of the axis across with its title.
 const HEADING: f64 = 26.0;
-const FOOT: f64 = 46.0;
+const FOOT: f64 = 50.0;
 /// Between two plots.
 const GAP: f64 = 12.0;
 /// Free at the right where no names stand there.
@@ -29,82 +29,129 @@ pub fn draw(spec: &ChartSpec, width: f64) -> Chart {
     } else {
         LEAST
     };
-    let counts = spec.counts();
-    let stops = super::reading::stops(spec);
-    let scales: Vec<Scale> = spec.panels().map(|(_, lines)| up(spec, lines)).collect();
-    let left = scales.iter().map(number_width).fold(24.0, f64::max) + 14.0;
-    let rough = axes::across(stops.iter().copied(), parts(width - left));
-    let right = ends::room(spec, width, &rough);
-    let wide = width - left - right.unwrap_or(RIGHT);
-    let across = axes::across(stops.iter().copied(), parts(wide));
-    let all_styles: Vec<Vec<Style>> = spec.panels().map(|(_, lines)| styles(lines)).collect();
-    let (legend, legend_height) = if right.is_none() && ends::named(spec) {
-        let lines = spec.all_lines().map(|(_, line)| line.name.as_str());
-        let lines: Vec<(&str, Style)> = lines.zip(all_styles.iter().flatten().copied()).collect();
-        ends::legend(&lines, width)
-    } else {
-        (Vec::new(), 0.0)
-    };
-    let hanging = marks::rows(spec, &across, left, left + wide);
-    let top = legend_height + HEADING + marks::height(&hanging);
-    let panels = stack(
-        scales,
-        Rect {
+    let plan = Plan::new(spec, width);
+    let shapes = plan.shapes();
+    Chart {
+        spec: spec.clone(),
+        size: plan.size(),
+        field: plan.field,
+        shapes,
+        present: present(spec, &plan.across, &plan.field),
+        across: plan.across,
+        panels: plan.panels,
+        stops: plan.stops,
+    }
+}
+
+/// How the room is shared out.
+struct Plan<'a> {
+    spec: &'a ChartSpec,
+    width: f64,
+    counts: bool,
+    stops: Vec<f64>,
+    across: Scale,
+    panels: Vec<Panel>,
+    field: Rect,
+    /// Per plot.
+    styles: Vec<Vec<Style>>,
+    /// Whether lines are named at their right ends.
+    named_at_ends: bool,
+    legend: Vec<Shape>,
+    legend_height: f64,
+    hanging: Vec<(MarkSort, Hanging)>,
+}
+
+impl<'a> Plan<'a> {
+    fn new(spec: &'a ChartSpec, width: f64) -> Self {
+        let stops = super::reading::stops(spec);
+        let scales: Vec<Scale> = spec.panels().map(|(_, lines)| up(spec, lines)).collect();
+        let left = scales.iter().map(number_width).fold(24.0, f64::max) + 14.0;
+        let rough = axes::across(stops.iter().copied(), parts(width - left));
+        let right = ends::room(spec, width, &rough);
+        let wide = width - left - right.unwrap_or(RIGHT);
+        let across = axes::across(stops.iter().copied(), parts(wide));
+        let styles: Vec<Vec<Style>> = spec.panels().map(|(_, lines)| styles(lines)).collect();
+        let (legend, legend_height) = if right.is_none() && ends::named(spec) {
+            let names = spec.all_lines().map(|(_, line)| line.name.as_str());
+            let lines: Vec<(&str, Style)> = names.zip(styles.iter().flatten().copied()).collect();
+            ends::legend(&lines, width)
+        } else {
+            (Vec::new(), 0.0)
+        };
+        let hanging = marks::rows(spec, &across, left, left + wide);
+        let top = legend_height + HEADING + marks::height(&hanging);
+        let from = Rect {
             x: left,
             y: top,
             width: wide,
             height: 0.0,
-        },
-    );
-    let field = around(&panels);
-    let size = Size {
-        width,
-        height: field.y + field.height + FOOT,
-    };
-    let mut back = across_axis(spec, &across, &field, counts, width);
-    let mut crowd = Crowd::default();
-    let mut lines_drawn = Vec::new();
-    let mut names = legend;
-    for (number, (axis, lines)) in spec.panels().enumerate() {
-        let panel = &panels[number];
-        let heading = if number == 0 {
-            legend_height + 13.0
-        } else {
-            panel.area.y - 12.0
         };
-        let said = fitted(&axis.heading(), width);
-        back.push(text("plot-text", Point::new(0.0, heading), Anchor::Start, said));
-        back.extend(up_axis(panel));
-        for (line, style) in lines.iter().zip(&all_styles[number]) {
-            let stretches = stretches(line, &across, panel);
-            lines_drawn.extend(shapes(&stretches, *style));
-            crowd.lines.extend(stretches);
-        }
-        if right.is_some() {
-            names.extend(ends::at_ends(lines, &across, panel));
+        let panels = stack(scales, from);
+        Self {
+            spec,
+            width,
+            counts: spec.counts(),
+            stops,
+            across,
+            field: around(&panels),
+            panels,
+            styles,
+            named_at_ends: right.is_some(),
+            legend,
+            legend_height,
+            hanging,
         }
     }
-    crowd.taken.extend(names.iter().filter_map(room_of));
-    let (mark_lines, mark_texts) = marks::hanging(&hanging, &field);
-    crowd.taken.extend(mark_texts.iter().filter_map(room_of));
-    let whole = Rect {
-        x: left,
-        y: 0.0,
-        width: width - left,
-        height: size.height,
-    };
-    let dots = marks::dots(spec, &across, &panels, &mut crowd, &whole);
-    let present = present(spec, &across, &field);
-    let order = [back, mark_lines, lines_drawn, names, mark_texts, dots];
-    Chart {
-        spec: spec.clone(),
-        size,
-        field,
-        shapes: order.into_iter().flatten().collect(),
-        present,
-        across,
-        panels,
-        stops,
+
+    fn size(&self) -> Size {
+        Size {
+            width: self.width,
+            height: self.field.y + self.field.height + FOOT,
+        }
+    }
+
+    /// Everything from back to front: axes, lines of marks, lines, names, texts of marks, dots.
+    fn shapes(&self) -> Vec<Shape> {
+        let mut back = across_axis(self.spec, &self.across, &self.field, self.counts, self.width);
+        let mut crowd = Crowd::default();
+        let mut lines = Vec::new();
+        let mut names = self.legend.clone();
+        for (number, (axis, of_panel)) in self.spec.panels().enumerate() {
+            let panel = &self.panels[number];
+            back.push(self.heading(number, &axis.heading()));
+            back.extend(up_axis(panel));
+            for (line, style) in of_panel.iter().zip(&self.styles[number]) {
+                let stretches = stretches(line, &self.across, panel);
+                lines.extend(shapes(&stretches, *style));
+                crowd.lines.extend(stretches);
+            }
+            if self.named_at_ends {
+                names.extend(ends::at_ends(of_panel, &self.across, panel));
+            }
+        }
+        let (mark_lines, mark_texts) = marks::hanging(&self.hanging, &self.field);
+        let standing = names.iter().chain(&mark_texts);
+        crowd.taken.extend(standing.filter_map(room_of));
+        let whole = Rect {
+            x: self.field.x,
+            y: 0.0,
+            width: self.width - self.field.x,
+            height: self.size().height,
+        };
+        let dots = marks::dots(self.spec, &self.across, &self.panels, &mut crowd, &whole);
+        let order = [back, mark_lines, lines, names, mark_texts, dots];
+        order.into_iter().flatten().collect()
+    }
+
+    /// What a plot's axis up is: over the first plot with its marks, right over every other.
+    fn heading(&self, number: usize, heading: &str) -> Shape {
+        let foot = if number == 0 {
+            self.legend_height + 13.0
+        } else {
+            self.panels[number].area.y - 12.0
+        };
+        let said = fitted(heading, self.width);
+        text("plot-text", Point::new(0.0, foot), Anchor::Start, said)
     }
 }
 
@@ -190,14 +237,14 @@ fn across_axis(spec: &ChartSpec, across: &Scale, field: &Rect, counts: bool, wid
         let middle = x.min(width - half - 1.0);
         shapes.push(text(
             "plot-text",
-            Point::new(middle, low + ROW),
+            Point::new(middle, low + ROW + 4.0),
             Anchor::Middle,
             written,
         ));
     }
     let title = fitted(&spec.across.heading(), width);
     let end = (field.x + field.width).max(wide(&title) + 1.0).min(width - 1.0);
-    shapes.push(text("plot-text", Point::new(end, low + 38.0), Anchor::End, title));
+    shapes.push(text("plot-text", Point::new(end, low + 42.0), Anchor::End, title));
     shapes
 }
 

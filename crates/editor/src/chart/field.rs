@@ -124,7 +124,8 @@ impl FieldMap {
         let (least, most) = finite.fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), value| {
             (least.min(value), most.max(value))
         });
-        if !(most - least > 1e-9 * most.abs().max(least.abs())) {
+        let differ = most - least > 1e-9 * most.abs().max(least.abs());
+        if !differ {
             return Vec::new();
         }
         let scale = Scale {

@@ -122,6 +122,19 @@ pub struct Typing {
     pub problem: Option<String>,
 }
 
+/// What is wanted, and from what that followed.
+#[derive(Clone, Debug)]
+pub struct Wanted {
+    /// The layout shown.
+    pub layout: Rc<Layout>,
+    /// What was chosen and typed.
+    pub asked: Asked,
+    /// The position shown.
+    pub position: Id,
+    /// The question; none where there is nothing to vary.
+    pub asking: Option<Rc<Asking>>,
+}
+
 /// What a session keeps about it.
 #[derive(Clone, Debug, Default)]
 pub struct State {
@@ -133,8 +146,8 @@ pub struct State {
     pub(crate) variables: Rc<Vec<Variable>>,
     /// Ranges that suggested themselves when inputs were chosen: they stay while the inputs' own values move within them.
     pub(crate) suggested: Vec<(Input, [f64; 2])>,
-    /// What is wanted now, of which layout, question and position.
-    pub(crate) wanted: Option<((Rc<Layout>, Asked, Id), Option<Rc<Asking>>)>,
+    /// What is wanted now.
+    pub(crate) wanted: Option<Wanted>,
     /// What was asked last, whether or not it has come.
     pub(crate) asking: Option<Rc<Asking>>,
     /// Whether something of it has come.

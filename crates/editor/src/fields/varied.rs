@@ -3,7 +3,8 @@
 use layshaft_layout::Layout;
 
 use super::specs::{self, Edit};
-use super::{Field, FieldKind, current_text, plain_number};
+use super::{Field, FieldKind, current_text};
+use crate::numbers::MINUS;
 use crate::target::{FieldRef, Target};
 
 /// A field with a number in it.
@@ -17,6 +18,12 @@ pub struct NumberField {
     pub unit: &'static str,
     /// How far an arrow key goes.
     pub step: f64,
+}
+
+/// The number in a field's text; none where it is empty or holds something else.
+pub(crate) fn plain_number(text: &str) -> Option<f64> {
+    let plain = text.trim().replace(MINUS, "-").replace(',', ".");
+    plain.parse().ok().filter(|value: &f64| value.is_finite())
 }
 
 /// The numbers of a shaft or an element in the order of its fields; fields that are empty hold none.

@@ -226,6 +226,15 @@ pub fn carried(variable: &Variable, at: f64, carried: bool) -> String {
     )
 }
 
+/// What comes of a value that is only tried.
+pub fn tried(what: &str, values: &[(String, String)]) -> String {
+    let told: Vec<String> = values
+        .iter()
+        .map(|(name, text)| format!("{name} {text}"))
+        .collect();
+    format!("{what}: {}", told.join(", "))
+}
+
 /// The button that looks for gears.
 pub fn find_gears(ratio: &str) -> String {
     format!("Find gears for {ratio}")

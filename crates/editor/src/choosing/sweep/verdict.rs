@@ -70,8 +70,7 @@ pub fn flat(series: &Series, output: usize) -> bool {
     most - least <= FLAT * most.abs().max(least.abs())
 }
 
-/// The greatest value of an output along a line. Where it is a stretch of equal values, the places at which what limits the
-/// pull changes say more exactly than the points where it begins and ends.
+/// The greatest value of an output along a line; none where it has no value at all.
 pub fn best(series: &Series, output: usize) -> Option<Best> {
     let points: Vec<(f64, f64)> = values(series, output).collect();
     let most = points
@@ -84,33 +83,17 @@ pub fn best(series: &Series, output: usize) -> Option<Best> {
     });
     let value = marked.map_or(most, |(_, value)| value.max(most));
     let high = |(_, own): &&(f64, f64)| *own >= value - SAME * value.abs();
-    let from = points.iter().find(high).map(|(at, _)| *at);
-    let to = points.iter().rev().find(high).map(|(at, _)| *at);
-    let (mut from, mut to) = match (from, to) {
-        (Some(from), Some(to)) => (from, to),
-        _ => marked.map(|(at, _)| (at, at))?,
+    let first_high = points.iter().find(high).map(|(at, _)| *at);
+    let last_high = points.iter().rev().find(high).map(|(at, _)| *at);
+    let (from, to) = match (first_high.zip(last_high), marked) {
+        (Some((from, to)), _) if from < to => widened(series, &points, [from, to]),
+        (_, Some((at, _))) => (at, at),
+        (Some(ends), None) => ends,
+        (None, None) => return None,
     };
-    if from < to {
-        let changes = series
-            .marks
-            .iter()
-            .filter(|mark| matches!(mark.kind, MarkKind::Limit { .. }));
-        let before = points.iter().rev().find(|(at, _)| *at < from).map(|(at, _)| *at);
-        let after = points.iter().find(|(at, _)| *at > to).map(|(at, _)| *at);
-        for mark in changes {
-            if before.is_some_and(|before| (before..=from).contains(&mark.at)) {
-                from = mark.at;
-            } else if after.is_some_and(|after| (to..=after).contains(&mark.at)) {
-                to = mark.at;
-            }
-        }
-    } else if let Some((at, _)) = marked {
-        (from, to) = (at, at);
-    }
     let (first, last) = (points.first()?.0, points.last()?.0);
     let near = |one: f64, other: f64| (one - other).abs() <= 1e-9 * (last - first).abs();
-    let inside = (from + to) / 2.0;
-    let limit = nearest(series, inside).and_then(|number| series.points[number].limit);
+    let limit = nearest(series, (from + to) / 2.0).and_then(|number| series.points[number].limit);
     Some(Best {
         at_end: near(from, first) || near(to, last),
         from,
@@ -118,6 +101,30 @@ pub fn best(series: &Series, output: usize) -> Option<Best> {
         value,
         limit,
     })
+}
+
+/// A stretch of equal values: the places at which what limits the pull changes say more exactly than the points where it
+/// begins and ends.
+fn widened(series: &Series, points: &[(f64, f64)], [from, to]: [f64; 2]) -> (f64, f64) {
+    let before = points
+        .iter()
+        .rev()
+        .find(|(at, _)| *at < from)
+        .map_or(from, |(at, _)| *at);
+    let after = points.iter().find(|(at, _)| *at > to).map_or(to, |(at, _)| *at);
+    let changes = series
+        .marks
+        .iter()
+        .filter(|mark| matches!(mark.kind, MarkKind::Limit { .. }));
+    let (mut begin, mut end) = (from, to);
+    for mark in changes {
+        if (before..=from).contains(&mark.at) {
+            begin = mark.at;
+        } else if (to..=after).contains(&mark.at) {
+            end = mark.at;
+        }
+    }
+    (begin, end)
 }
 
 fn nearest(series: &Series, at: f64) -> Option<usize> {

@@ -34,7 +34,11 @@ impl Script {
         self.input(Input::Choose(ChooseInput::Show(Tab::Sweep)));
         self.compute();
         self.input(sweep(SweepInput::Choose(path.to_owned())));
-        if self.asked().is_some() { self.compute() } else { self }
+        if self.asked().is_some() {
+            self.compute()
+        } else {
+            self
+        }
     }
 
     fn sweep_sheet(&self) -> Rc<SweepSheet> {
@@ -123,7 +127,11 @@ fn a_ratio_that_was_carried_is_looked_for_among_the_gears() {
     script.input(sweep(SweepInput::Carry(Carry::To(0.3))));
     let sheet = script.sweep_sheet();
     assert_eq!(sheet.gears.as_deref(), Some("Find gears for 0.300"));
-    assert!(sheet.carried.contains("tried at 0.300"), "{}", sheet.carried);
+    assert!(
+        sheet.carried.contains("tried at 0.300: First 16.5°, "),
+        "{}",
+        sheet.carried
+    );
     script.input(sweep(SweepInput::FindGears));
     assert_eq!(script.session.choose_sheet().tab, Tab::Gears);
 }
@@ -133,7 +141,9 @@ fn several_numbers_stand_in_plots_of_their_units() {
     let mut script = Script::demo("trail-cart-a");
     script.vary("elements.cart.mass_kg");
     for path in ["stall.pull_n", "vehicle.top_speed_m_s"] {
-        script.input(sweep(SweepInput::Look(path.to_owned(), true))).compute();
+        script
+            .input(sweep(SweepInput::Look(path.to_owned(), true)))
+            .compute();
     }
     let chart = script.sweep_sheet().chart.clone().expect("a plot");
     let units: Vec<&str> = chart
@@ -157,7 +167,11 @@ fn a_second_input_makes_a_map() {
     let map = sheet.map.as_ref().expect("a map");
     assert_eq!(map.spec.rows.first(), Some(&6.0));
     assert_eq!(map.spec.rows.len(), map.spec.values.len());
-    assert!(sheet.verdict[0].starts_with("Steepest slope is highest at "), "{:?}", sheet.verdict);
+    assert!(
+        sheet.verdict[0].starts_with("Steepest slope is highest at "),
+        "{:?}",
+        sheet.verdict
+    );
     script.input(sweep(SweepInput::Also(String::new()))).compute();
     assert!(script.sweep_sheet().chart.is_some() && script.sweep_sheet().map.is_none());
 }

@@ -8,7 +8,7 @@ use layshaft_choose::{Input, Output, Varied};
 use layshaft_layout::{ElementKind, Layout, encode};
 
 use crate::choosing::sweep::variables::{range, variables};
-use crate::choosing::sweep::{Asking, Variable, Work, plane};
+use crate::choosing::sweep::{Asking, Variable, Wanted, Work, plane};
 use crate::choosing::{Job, Tab};
 use crate::session::{Effect, Session};
 
@@ -126,15 +126,22 @@ impl Session {
     /// that a picture comes however fast the layout changes; what comes then is followed by the next question.
     pub(super) fn ask_sweep(&mut self, effects: &mut Vec<Effect>) {
         let state = &self.choosing.sweep;
-        let key = (self.shown.clone(), state.asked.clone(), self.position.clone());
-        let wanted = state.wanted.as_ref();
-        let same = wanted.is_some_and(|(of, _)| Rc::ptr_eq(&of.0, &key.0) && of.1 == key.1 && of.2 == key.2);
+        let same = state.wanted.as_ref().is_some_and(|wanted| {
+            Rc::ptr_eq(&wanted.layout, &self.shown)
+                && wanted.asked == state.asked
+                && wanted.position == self.position
+        });
         if !same {
             self.keep_ranges();
-            let asking = self.question().map(Rc::new);
-            self.choosing.sweep.wanted = Some((key, asking));
+            self.choosing.sweep.wanted = Some(Wanted {
+                layout: self.shown.clone(),
+                asked: self.choosing.sweep.asked.clone(),
+                position: self.position.clone(),
+                asking: self.question().map(Rc::new),
+            });
         }
-        let Some((_, Some(wanted))) = self.choosing.sweep.wanted.clone() else {
+        let wanted = self.choosing.sweep.wanted.as_ref();
+        let Some(wanted) = wanted.and_then(|wanted| wanted.asking.clone()) else {
             return;
         };
         let state = &self.choosing.sweep;

@@ -33,10 +33,6 @@ impl Session {
         };
         let shows = empty.is_empty();
         let state = &self.choosing.sweep;
-        let carried = self.shown_asking().and_then(|asking| {
-            let (at, carried) = self.now(asking)?;
-            Some(words::carried(&asking.variable, at, carried))
-        });
         let gears = self.wanted_ratio().filter(|_| shows && state.chart.is_some());
         SweepSheet {
             empty: empty.to_owned(),
@@ -55,10 +51,23 @@ impl Session {
             verdict: if shows { self.sweep_verdict() } else { Vec::new() },
             chart: state.chart.clone().filter(|_| shows),
             map: state.map.clone().filter(|_| shows),
-            carried: carried.unwrap_or_default(),
+            carried: self.carried_words().unwrap_or_default(),
             gears: gears.map(|(ratio, _)| words::find_gears(&crate::numbers::significant(ratio))),
             file: file_name(&self.layout().title, &variable.name),
         }
+    }
+
+    /// What the mark of the present value is; of a ratio that is only tried, what comes of it besides.
+    fn carried_words(&self) -> Option<String> {
+        let asking = self.shown_asking()?;
+        let (at, carried) = self.now(asking)?;
+        let words = words::carried(&asking.variable, at, carried);
+        let chart = self.choosing.sweep.chart.as_ref().filter(|_| carried);
+        let reading = chart.and_then(|chart| chart.reading(chart.nearest(chart.present?.x)));
+        Some(match reading {
+            Some(reading) => words::tried(&words, &reading.values),
+            None => words,
+        })
     }
 
     fn options(&self, chosen: Option<&Variable>, without: Option<&Variable>) -> Vec<ChoiceOption> {
