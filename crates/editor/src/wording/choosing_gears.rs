@@ -98,7 +98,7 @@ fn nothing(answer: &GearAnswer, stages: &str) -> String {
 #[must_use]
 pub fn place(layout: &Layout, place: Option<&Place>) -> String {
     match place {
-        None => "A train opens as a layout of its own. To put it into this one, select the gear mesh that it is to \
+        None => "A train opens as a layout of its own. To put it into this one, select the gear mesh or worm that it is to \
                  replace, or the two shafts at the ends of a chain of meshes."
             .to_owned(),
         Some(place) => {
@@ -146,7 +146,7 @@ pub fn bin_summary(bin: &Bin) -> String {
 /// What is said when a train was put into the layout.
 #[must_use]
 pub fn put_in(train: &GearTrain, place: &Place) -> String {
-    let turned = if train.same_sense == place.same_sense() {
+    let turned = if train.same_sense == place.same_sense {
         String::new()
     } else {
         format!(" {} now turns the other way than before.", place.to)

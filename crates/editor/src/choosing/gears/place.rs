@@ -1,24 +1,38 @@
-//! Where a train goes: in place of the selected mesh, or of a chain of meshes; and the change that puts it there.
+//! Where a train goes: in place of the selected mesh, worm or chain, or of several one after the other; and the change that
+//! puts it there.
 
 use std::collections::BTreeSet;
 
 use layshaft_choose::gears::{Bin, GearTrain};
-use layshaft_layout::{Command, Crank, Element, ElementKind, Id, Layout, Mesh, MeshForm, MeshLoss};
+use layshaft_layout::{
+    Command, Crank, Element, ElementKind, Hand, Id, Layout, Mesh, MeshForm, MeshLoss, Sense,
+};
 
 use crate::geometry::Point;
 use crate::parts;
 use crate::placement::{SHAFT_PITCH, free_spot, on_grid};
 use crate::target::Target;
 
-/// A mesh, or several one after the other, that a train can take the place of.
+/// A pair of gears, or several one after the other, that a train can take the place of.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Place {
     /// The shaft that drives.
     pub from: Id,
     /// The shaft that is driven.
     pub to: Id,
-    /// The meshes between, in order.
+    /// The pairs between, in order.
     pub meshes: Vec<Id>,
+    /// Whether its shafts turn the same way now.
+    pub same_sense: bool,
+}
+
+/// A pair with fixed tooth counts on two shafts.
+struct Link<'a> {
+    a: &'a Id,
+    b: &'a Id,
+    same_sense: bool,
+    /// The mesh whose loss and module a new one takes over.
+    mesh: Option<&'a Mesh>,
 }
 
 /// What a train is made of.
@@ -58,7 +72,7 @@ impl Place {
     fn along(layout: &Layout, first: &Id, meshes: &[&Id]) -> Option<Self> {
         let ends: Vec<(&Id, &Id)> = meshes
             .iter()
-            .map(|id| external(layout, id).map(|mesh| (&mesh.a, &mesh.b)))
+            .map(|id| link(layout, id).map(|pair| (pair.a, pair.b)))
             .collect::<Option<_>>()?;
         // Ends of the chain are on one of its meshes only.
         let times = |shaft: &Id| ends.iter().filter(|(a, b)| *a == shaft || *b == shaft).count();
@@ -70,38 +84,39 @@ impl Place {
         if outer.next().is_some() {
             return None;
         }
-        let first = external(layout, first)?;
-        let (from, to) = if meshes.len() == 1 {
-            (&first.a, &first.b)
-        } else {
-            (one, other)
-        };
-        Self::between(layout, from, to)
+        if let [only] = meshes {
+            let pair = link(layout, first)?;
+            return Self::of(layout, pair.a, pair.b, vec![(*only).clone()]);
+        }
+        Self::between(layout, one, other)
             .filter(|place| place.meshes.iter().collect::<BTreeSet<_>>() == meshes.iter().copied().collect())
+    }
+
+    fn of(layout: &Layout, from: &Id, to: &Id, meshes: Vec<Id>) -> Option<Self> {
+        if parts::is_frame(from) || parts::is_frame(to) || from == to {
+            return None;
+        }
+        let pairs = meshes.iter().filter_map(|id| link(layout, id));
+        Some(Self {
+            from: from.clone(),
+            to: to.clone(),
+            same_sense: pairs.filter(|pair| !pair.same_sense).count().is_multiple_of(2),
+            meshes,
+        })
     }
 
     /// The meshes from one shaft to another, where every shaft between carries nothing else.
     fn between(layout: &Layout, from: &Id, to: &Id) -> Option<Self> {
-        if parts::is_frame(from) || parts::is_frame(to) || from == to {
-            return None;
-        }
-        let starts =
-            parts::elements_on(layout, from).filter(|element| external(layout, &element.id).is_some());
-        starts
-            .filter_map(|start| follow(layout, from, to, &start.id))
-            .min_by_key(Vec::len)
-            .map(|meshes| Self {
-                from: from.clone(),
-                to: to.clone(),
-                meshes,
-            })
+        let starts = parts::elements_on(layout, from).filter(|element| link(layout, &element.id).is_some());
+        let ways = starts.filter_map(|start| follow(layout, from, to, &start.id));
+        Self::of(layout, from, to, ways.min_by_key(Vec::len)?)
     }
 
     /// The shafts that go with the meshes.
     fn shafts_between(&self, layout: &Layout) -> Vec<Id> {
         let mut shafts = BTreeSet::new();
-        for mesh in self.meshes.iter().filter_map(|id| external(layout, id)) {
-            shafts.extend([mesh.a.clone(), mesh.b.clone()]);
+        for mesh in self.meshes.iter().filter_map(|id| link(layout, id)) {
+            shafts.extend([(*mesh.a).clone(), (*mesh.b).clone()]);
         }
         shafts
             .into_iter()
@@ -112,21 +127,19 @@ impl Place {
     /// What its meshes lose: the first one's.
     #[must_use]
     pub fn loss(&self, layout: &Layout) -> MeshLoss {
-        let first = self.meshes.first().and_then(|id| external(layout, id));
+        let first = self.meshes.first().and_then(|id| link(layout, id)?.mesh);
         first.map_or(MeshLoss::NotGiven, |mesh| mesh.loss)
     }
 
-    /// Whether its shafts turn the same way now.
+    /// The change that puts a train there, with the meshes that it makes; they lose what the first mesh there does, or
+    /// `loss` where that is none.
     #[must_use]
-    pub fn same_sense(&self) -> bool {
-        self.meshes.len().is_multiple_of(2)
-    }
-
-    /// The change that puts a train there, with the meshes that it makes.
-    #[must_use]
-    pub fn replace(&self, layout: &Layout, train: &GearTrain) -> Option<(Command, Vec<Id>)> {
+    pub fn replace(&self, layout: &Layout, train: &GearTrain, loss: MeshLoss) -> Option<(Command, Vec<Id>)> {
         let first = self.meshes.first()?;
-        let template = external(layout, first)?;
+        let template = link(layout, first)?.mesh.cloned().unwrap_or_else(|| Mesh {
+            loss,
+            ..plain_mesh(self.from.clone(), self.to.clone())
+        });
         let index = layout.elements.iter().position(|element| element.id == *first)?;
         let mut ids = layout.id_maker();
         let count = train.gears as usize - train.stages.len() - 1;
@@ -177,11 +190,32 @@ impl Place {
     }
 }
 
-fn external<'a>(layout: &'a Layout, id: &Id) -> Option<&'a Mesh> {
-    match &parts::element(layout, id)?.kind {
-        ElementKind::Mesh(mesh) if mesh.form == MeshForm::External => Some(mesh),
-        _ => None,
-    }
+fn link<'a>(layout: &'a Layout, id: &Id) -> Option<Link<'a>> {
+    Some(match &parts::element(layout, id)?.kind {
+        ElementKind::Mesh(mesh) => Link {
+            a: &mesh.a,
+            b: &mesh.b,
+            same_sense: match mesh.form {
+                MeshForm::External => false,
+                MeshForm::Internal => true,
+                MeshForm::Bevel => mesh.sense == Sense::Same,
+            },
+            mesh: (mesh.form == MeshForm::External).then_some(mesh),
+        },
+        ElementKind::Worm(worm) => Link {
+            a: &worm.worm,
+            b: &worm.wheel,
+            same_sense: worm.hand == Hand::Right,
+            mesh: None,
+        },
+        ElementKind::Chain(chain) => Link {
+            a: &chain.a,
+            b: &chain.b,
+            same_sense: true,
+            mesh: None,
+        },
+        _ => return None,
+    })
 }
 
 /// Goes from mesh to mesh until the shaft is reached; none where the way forks or carries something else.
@@ -189,8 +223,8 @@ fn follow(layout: &Layout, from: &Id, to: &Id, start: &Id) -> Option<Vec<Id>> {
     let (mut at, mut mesh) = (from.clone(), start.clone());
     let mut meshes = Vec::new();
     while meshes.len() < layout.elements.len() {
-        let ends = external(layout, &mesh)?;
-        at = if ends.a == at {
+        let ends = link(layout, &mesh)?;
+        at = if *ends.a == at {
             ends.b.clone()
         } else {
             ends.a.clone()
@@ -307,7 +341,7 @@ fn plain_mesh(a: Id, b: Id) -> Mesh {
         b,
         teeth: [1, 1],
         form: MeshForm::External,
-        sense: layshaft_layout::Sense::Opposite,
+        sense: Sense::Opposite,
         loss: MeshLoss::NotGiven,
         module_mm: None,
         pressure_angle_deg: 20.0,

@@ -242,7 +242,7 @@ impl Session {
                 effects,
             );
         };
-        let Some((command, made)) = place.replace(&layout, train) else {
+        let Some((command, made)) = place.replace(&layout, train, self.gears_loss().0) else {
             return;
         };
         if self.commit(command, "put a train in", effects) {

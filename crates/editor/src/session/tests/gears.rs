@@ -198,3 +198,32 @@ fn the_bin_is_the_layouts_and_can_be_counted_up_and_down() {
     gears(&mut script, GearsInput::TakeBin(OfferedBin::Last));
     assert_eq!(sheet(&script).bin.entry.text, "12x3, 36x1");
 }
+
+#[test]
+fn a_worm_gives_way_to_a_train_from_the_bin() {
+    let mut script = searching("12, 36, 48", "12 times slower");
+    gears(
+        &mut script,
+        GearsInput::Want {
+            ratio: -1.0 / 12.0,
+            replaces: Some(Id::from("wg")),
+        },
+    );
+    let shown = sheet(&script);
+    assert_eq!(shown.ratio.text, "12 times slower");
+    assert!(
+        shown.place.contains("worm") && shown.place.contains("from screw to branch"),
+        "{}",
+        shown.place
+    );
+    gears(&mut script, GearsInput::PutIn(0));
+    let placed = meshes(&script);
+    assert!(
+        placed.iter().any(|mesh| mesh.starts_with("wg:screw-")),
+        "{placed:?}"
+    );
+    let said = format!("{:?}", script.effects);
+    assert!(!said.contains("turns the other way"), "{said}");
+    script.act(Action::Undo);
+    assert_eq!(meshes(&script).len(), 2);
+}
