@@ -29,7 +29,13 @@ pub fn found(answer: &TwoSpeedAnswer, wanted: &WantedSpeeds, title: &str, plain_
         .collect();
     Found {
         lead: lead(answer),
-        columns: ["Pull in low", "Pull in high", "Speed in high", "Efficiency in low"].map(str::to_owned),
+        columns: [
+            "Pull in low",
+            "Pull in high",
+            "Speed in high",
+            "Efficiency in low",
+        ]
+        .map(str::to_owned),
         present: present.map(|present| present.row(title)),
         rows,
         off: off_words(wanted),
