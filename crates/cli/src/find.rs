@@ -21,8 +21,8 @@ pub struct Find {
     /// Stages at most, 1 to 4.
     #[arg(long, value_name = "N", default_value = "2")]
     stages: String,
-    /// Largest relative error, as 0.1% or 0.001; without it only trains that make the ratio exactly.
-    #[arg(long, value_name = "SHARE", default_value = "0", allow_hyphen_values = true)]
+    /// Largest relative error, as 0.1% or 0.001; 0 for trains that make the ratio exactly.
+    #[arg(long, value_name = "SHARE", default_value = "0.1%", allow_hyphen_values = true)]
     tolerance: String,
     /// Print the best K only.
     #[arg(long, value_name = "K")]
