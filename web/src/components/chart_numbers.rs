@@ -59,7 +59,7 @@ fn numbers(table: &NumberTable) -> Html {
     html! {
         <>
             if !table.marks.is_empty() {
-                <ul class="chart-marks">{ for table.marks.iter().map(|(at, text)| html! { <li><b>{ at }</b>{ " " }{ text }</li> }) }</ul>
+                <ul class="chart-marks">{ for table.marks.iter().map(|(at, text)| html! { <li>if !at.is_empty() { <b>{ at }</b>{ " " } }{ text }</li> }) }</ul>
             }
             <div class="table-frame" role="region" aria-label={table.caption.clone()} tabindex="0">
                 <table class="map-table">

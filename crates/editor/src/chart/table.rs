@@ -16,7 +16,7 @@ pub struct NumberTable {
     pub columns: Vec<String>,
     /// Rows; the first cell is the place.
     pub rows: Vec<Vec<String>>,
-    /// Places that are marked: place and words.
+    /// Places that are marked: place, empty where the words say it, and words.
     pub marks: Vec<(String, String)>,
 }
 
@@ -57,8 +57,15 @@ impl Chart {
         let kept = self.stops.iter().enumerate();
         let kept = kept.filter(|(number, _)| number % every == 0 || *number == last);
         let mark = |mark: &super::MarkSpec| {
+            // Most marks say where they are themselves.
             let at = axes::number(mark.at, counts);
-            (self.spec.across.written(&at), mark.text.clone())
+            let told = mark.text.contains(&at);
+            let at = if told {
+                String::new()
+            } else {
+                self.spec.across.written(&at)
+            };
+            (at, mark.text.clone())
         };
         NumberTable {
             caption: self.spec.title.clone(),
