@@ -23,7 +23,8 @@ fn the_number_that_matters_most_is_varied_from_its_bar() {
         page.wait_for("quantiles of pull, slope and speed in both positions", drawn)
             .await?;
         page.named("region", "How far results are known").await?;
-        page.named("button", "Take the range of Efficiency of g1 away").await?;
+        page.named("button", "Take the range of Efficiency of g1 away")
+            .await?;
 
         let name = page.script(FIRST_VARY).await?;
         let name = name.as_str().context("the first bar has a button")?.to_owned();
@@ -31,7 +32,9 @@ fn the_number_that_matters_most_is_varied_from_its_bar() {
         page.click("button", &name).await?;
         let shown =
             "return document.getElementById('choose-tab-sweep').getAttribute('aria-selected') === 'true'";
-        page.wait_for("the part that varies", async || Ok(page.script(shown).await? == true))
-            .await
+        page.wait_for("the part that varies", async || {
+            Ok(page.script(shown).await? == true)
+        })
+        .await
     });
 }

@@ -22,7 +22,12 @@ pub struct Find {
     #[arg(long, value_name = "N", default_value = "2")]
     stages: String,
     /// Largest relative error, as 0.1% or 0.001; 0 for trains that make the ratio exactly.
-    #[arg(long, value_name = "SHARE", default_value = "0.1%", allow_hyphen_values = true)]
+    #[arg(
+        long,
+        value_name = "SHARE",
+        default_value = "0.1%",
+        allow_hyphen_values = true
+    )]
     tolerance: String,
     /// Print the best K only.
     #[arg(long, value_name = "K")]

@@ -42,10 +42,7 @@ fn trains_of_a_ratio() {
         &json!([[[10, 30]], [[12, 36]]]),
     );
     check("--ratio -3 --bin 10,30 --stages 1", &json!([[[30, 10]]]));
-    check(
-        "--ratio 0.3333 --bin 10,30 --stages 1",
-        &json!([[[10, 30]]]),
-    );
+    check("--ratio 0.3333 --bin 10,30 --stages 1", &json!([[[10, 30]]]));
     check("--ratio 0.3333 --tolerance 0 --bin 10,30 --stages 1", &json!([]));
     check("--ratio 1/9 --bin 10x2,30x1", &json!([]));
     check("--ratio 1/9 --bin 10x2,30x2", &json!([[[10, 30], [10, 30]]]));

@@ -6,9 +6,9 @@ mod cautions;
 mod choosing_compare;
 pub(crate) mod choosing_gears;
 pub(crate) mod choosing_influence;
+pub(crate) mod choosing_sweep;
 mod choosing_two_speeds;
 mod choosing_work;
-pub(crate) mod choosing_sweep;
 mod drives;
 mod errors;
 mod flow;
@@ -24,12 +24,12 @@ mod states;
 
 pub use cautions::{cautions_for, general_caution};
 pub(crate) use choosing_compare::{
-    BENCH, DifferenceWords, FROM_BENCH, FROM_KEPT, before_change, bench_before, compare_hint, compare_verdict,
-    difference_words, range_problem, strongest_words, unreadable_variant, usual_end,
+    BENCH, DifferenceWords, FROM_BENCH, FROM_KEPT, before_change, bench_before, compare_hint,
+    compare_verdict, difference_words, range_problem, strongest_words, unreadable_variant, usual_end,
 };
 pub(crate) use choosing_two_speeds::{
-    arrangement_in_title, arrangement_name, arrangement_works, catches, gain_words, holds_words, lead_words, needs_words,
-    off_words, parts_words,
+    arrangement_in_title, arrangement_name, arrangement_works, catches, gain_words, holds_words, lead_words,
+    needs_words, off_words, parts_words,
 };
 pub use choosing_work::{work_broke_off, work_stopped};
 pub use errors::report_error;

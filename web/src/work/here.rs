@@ -34,7 +34,7 @@ pub fn begin(number: WorkNumber, job: &Rc<Job>, back: &Callback<Input>) {
         TimeoutFuture::new(0).await;
         let outcome = match Piece::begin(number.0, &job) {
             Ok(piece) => go_on(number, piece, &back).await,
-            Err(told) => Some(told),
+            Err(fault) => Some(Told::Failed(fault)),
         };
         stop(number);
         if let Some(told) = outcome {

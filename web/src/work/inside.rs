@@ -71,7 +71,7 @@ impl Bench {
         match order {
             Order::Begin { number, job } => match Piece::begin(number, &job) {
                 Ok(piece) => self.pieces.push(piece),
-                Err(told) => self.say(&Word::Of(number, told)),
+                Err(fault) => self.say(&Word::Of(number, Told::Failed(fault))),
             },
             Order::Stop(number) => self.pieces.retain(|piece| piece.number != number),
             Order::Shown { number, took_ms } => {

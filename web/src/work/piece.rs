@@ -30,9 +30,9 @@ impl Piece {
     /// Begins a piece of work.
     ///
     /// # Errors
-    /// What is to be told where it can't be begun.
-    pub fn begin(number: u64, job: &Job) -> Result<Self, Told> {
-        let task = Task::begin(job).map_err(|problem| Told::Failed(problem.to_string()))?;
+    /// The sentence that says why it can't be begun.
+    pub fn begin(number: u64, job: &Job) -> Result<Self, String> {
+        let task = Task::begin(job).map_err(|problem| problem.to_string())?;
         let now = now_ms();
         Ok(Self {
             number,

@@ -58,10 +58,7 @@ fn the_finding_that_lower_pulls_less_leads_to_what_can_be_built() {
         .collect();
     assert_eq!(texts, ["1/16", "1/12"]);
     let found = sheet.found.as_ref().expect("arrangements");
-    assert_eq!(
-        found.lead.split(':').next(),
-        Some("Two gear pairs side by side")
-    );
+    assert_eq!(found.lead.split(':').next(), Some("Two gear pairs side by side"));
     assert_eq!(found.rows[0].figures[0].gain.as_deref(), Some("+75\u{202f}%"));
     assert!(found.rows[0].catches.is_empty(), "{:?}", found.rows[0].catches);
     let worm = found
