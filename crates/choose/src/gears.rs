@@ -1,7 +1,7 @@
 //! Trains of gears for a ratio, from the gears at hand: every train within a tolerance, none missed.
 //!
-//! Here is what is asked and what comes back; [`typed`] reads what people type. [`search`] meets in the middle: products of
-//! drivers against products of driven gears, both from one sorted list ([`sides`]); `rules` says which of those pairs
+//! Here is what is asked and what comes back; [`typed`] reads what people type. `search` meets in the middle: products of
+//! drivers against products of driven gears, both from one sorted list (`sides`); `rules` says which of those pairs
 //! can be built, `rank` which is better, [`approximate`] which fractions are near a ratio that no gears make exactly.
 
 pub mod approximate;
