@@ -1,7 +1,7 @@
 //! `layshaft sweep`: one or two inputs over their ranges, any results, on all cores.
 //!
 //! What a range and a result are and how they are typed stands here; finding a result by its path is in [`shown`],
-//! printing in [`print`].
+//! printing in `print`.
 
 mod print;
 mod shown;

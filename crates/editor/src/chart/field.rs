@@ -1,6 +1,6 @@
 //! Fields of values over two axes: lines of equal value with their levels, shaded in steps of one colour.
 //!
-//! Lines and shades between the values are worked out in [`contour`], values at a place, table and CSV in [`reading`].
+//! Lines and shades between the values are worked out in `contour`, values at a place, table and CSV in `reading`.
 
 mod contour;
 mod reading;

@@ -1,7 +1,7 @@
 //! Variants side by side: which they are, their rows, a plot of all.
 //!
-//! A variant is the bench as it is, or a layout kept aside. What stands in the rows is in [`rows`], which parts a layout
-//! needs in [`bill`], how two values differ in [`difference`]; what is plotted of all in [`plot`], as what in [`curves`].
+//! A variant is the bench as it is, or a layout kept aside. What stands in the rows is in `rows`, which parts a layout
+//! needs in `bill`, how two values differ in `difference`; what is plotted of all in `plot`, as what in `curves`.
 
 mod bill;
 mod curves;
