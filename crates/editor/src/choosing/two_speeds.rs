@@ -1,6 +1,6 @@
 //! Arrangements with two speeds: what is wanted, and what was found.
 //!
-//! What is typed becomes a job in [`ask`], an answer becomes rows in [`rows`].
+//! What is typed becomes a job in `ask`, an answer becomes rows in `rows`.
 
 pub(crate) mod ask;
 pub(crate) mod rows;
