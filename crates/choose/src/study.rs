@@ -24,6 +24,8 @@ pub struct Sample {
     pub state: Option<State>,
     /// What limits the pull.
     pub limit: Option<Limit>,
+    /// The sense in which the load is turned: −1, 0, 1.
+    pub sense: i8,
     /// Per output.
     pub values: Vec<Option<f64>>,
 }
@@ -91,6 +93,7 @@ impl Study {
         Sample {
             state: Some(report.state),
             limit: report.stall.as_ref().map(|stall| stall.limit),
+            sense: report.load_sense,
             values: self.outputs.iter().map(|output| output.of(report)).collect(),
         }
     }

@@ -65,6 +65,8 @@ pub struct Point {
     pub state: Option<State>,
     /// What limits the pull.
     pub limit: Option<Limit>,
+    /// The sense in which the load is turned: −1, 0, 1.
+    pub sense: i8,
     /// Per output.
     pub values: Vec<Option<f64>>,
 }
@@ -96,6 +98,8 @@ pub enum MarkKind {
         /// Above.
         to: Option<State>,
     },
+    /// The load turns the other way from here on; at the place itself it stands still.
+    TurnsRound,
     /// What limits the pull changes here, from below to above.
     Limit {
         /// Below.
@@ -164,11 +168,17 @@ impl Sweep {
 }
 
 impl Point {
+    /// Whether the load turns the other way at another point.
+    fn turns_round(&self, other: &Self) -> bool {
+        self.sense * other.sense < 0
+    }
+
     fn of(at: f64, sample: Sample) -> Self {
         Self {
             at,
             state: sample.state,
             limit: sample.limit,
+            sense: sample.sense,
             values: sample.values,
         }
     }

@@ -232,3 +232,25 @@ fn what_makes_no_sense_is_refused_in_a_sentence() {
     let text = encode_compact(&decode(CART).expect("sound"));
     check(&text, "elements.cart.mass_kg", [0.5, 1.0], 1, "2 to 10000");
 }
+
+#[test]
+fn the_load_turns_round_where_the_branch_takes_all() {
+    // The direct path turns its side at −1/3 of `in`; a branch of +1/3 takes all of it away.
+    let branch = Input::Ratio {
+        element: layshaft_layout::Id::from("wg"),
+        plain_gears: Some(0.9),
+    };
+    let job = job(CART, &[branch], [0.1, 0.9], 40, &["stall.slope_deg"]);
+    let Ok(Answer::Sweep(answer)) = carry_out(&Job::Sweep(job)) else {
+        panic!("a sweep")
+    };
+    let second = &answer.series[1];
+    let turns: Vec<f64> = second
+        .marks
+        .iter()
+        .filter(|mark| mark.kind == MarkKind::TurnsRound)
+        .map(|mark| mark.at)
+        .collect();
+    assert_eq!(turns.len(), 1, "{:?}", second.marks);
+    assert!((turns[0] - 1.0 / 3.0).abs() < 1e-4, "{turns:?}");
+}

@@ -4,7 +4,7 @@
 
 use std::rc::Rc;
 
-use layshaft_kinematics::{ElementIdx, Jam, Motion, Ratio, SelfStress, ShaftIdx};
+use layshaft_kinematics::{ElementIdx, Jam, Motion, Ratio, SelfStress, ShaftIdx, Turning};
 
 use crate::flow::Flow;
 use crate::model::{Drive, Model};
@@ -93,6 +93,16 @@ impl Operation {
         self.found.is_settled(shaft)
     }
 
+    /// The sense in which the sources turn a shaft, exact: −1, 0, 1; 0 also where nothing settles its speed.
+    #[must_use]
+    pub fn sense(&self, model: &Model, shaft: ShaftIdx) -> i8 {
+        if self.found.is_settled(shaft) {
+            self.found.sign(shaft, &turning_by_sources(model, &self.found))
+        } else {
+            0
+        }
+    }
+
     /// The train with holds in place of the worms that hold: a worm's number is the hold of its own shaft, the holds of the
     /// wheels stand behind all other elements in the order of [`Operation::held`].
     #[must_use]
@@ -177,12 +187,7 @@ pub fn rotation_senses(model: &Model) -> Vec<i8> {
         Ok(settled) => settled.motion,
         Err(unsettled) => unsettled.motion,
     };
-    let turning = if model.sources.is_empty() {
-        let one = model.drive.map(|drive| (drive, num_traits::One::one()));
-        motion.turning(one.as_slice())
-    } else {
-        motion.turning(&speeds_in_rpm(model, &|at| model.sources[at].drive.sense()))
-    };
+    let turning = turning_by_sources(model, &motion);
     let sense = |shaft| {
         if motion.is_settled(shaft) {
             motion.sign(shaft, &turning)
@@ -191,6 +196,16 @@ pub fn rotation_senses(model: &Model) -> Vec<i8> {
         }
     };
     model.train.shafts().map(sense).collect()
+}
+
+/// Speeds of the sources as far as their senses go; without sources that of the drive shaft.
+fn turning_by_sources(model: &Model, motion: &Motion) -> Turning {
+    if model.sources.is_empty() {
+        let one = model.drive.map(|drive| (drive, num_traits::One::one()));
+        motion.turning(one.as_slice())
+    } else {
+        motion.turning(&speeds_in_rpm(model, &|at| model.sources[at].drive.sense()))
+    }
 }
 
 /// The first source for which the train leaves no room: the ones before it settle its shaft's speed already.

@@ -134,6 +134,9 @@ pub(crate) fn position_report(
         } else {
             state(&operation.state)
         },
+        load_sense: stall::first_load(&context).map_or(0, |(_, load)| {
+            operation.sense(context.model, context.model.loads[load].shaft)
+        }),
         shafts,
         efficiency: totals.efficiency(),
         input_power: totals.present.then(|| Power::watts(totals.input)),

@@ -73,6 +73,8 @@ pub struct PositionReport {
     pub held: Vec<Id>,
     /// The state.
     pub state: State,
+    /// The sense in which the sources turn the first load: −1, 0, 1; 0 also where nothing settles it.
+    pub load_sense: i8,
     /// Every shaft, in document order.
     pub shafts: Vec<ShaftResult>,
     /// Every element, in document order.

@@ -83,7 +83,8 @@ pub(crate) fn holding(context: &Context<'_>) -> Option<Holding> {
     })
 }
 
-fn first_load(context: &Context<'_>) -> Option<(usize, usize)> {
+/// The first load: its element's place in the document, and its number among the loads.
+pub(crate) fn first_load(context: &Context<'_>) -> Option<(usize, usize)> {
     let mut parts = context.lowered.parts.iter().enumerate();
     parts.find_map(|(at, part)| match part {
         Part::Load(load) | Part::Vehicle { load, .. } => Some((at, *load)),

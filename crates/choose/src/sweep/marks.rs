@@ -41,7 +41,7 @@ pub(super) fn searches(outputs: usize, points: &[Point]) -> Vec<Search> {
 }
 
 fn differ(a: &Point, b: &Point) -> bool {
-    a.state != b.state || a.limit != b.limit
+    a.state != b.state || a.limit != b.limit || a.turns_round(b)
 }
 
 /// The first of the points with the greatest value; none where all are the same or there is only one.
@@ -145,7 +145,9 @@ impl Place<'_> {
                 (low.at + high.at) / 2.0
             };
             // Where the state changes, so does the limit, and saying the one says the other.
-            let kind = if low.state == high.state {
+            let kind = if low.turns_round(&high) {
+                MarkKind::TurnsRound
+            } else if low.state == high.state {
                 MarkKind::Limit {
                     from: low.limit,
                     to: high.limit,

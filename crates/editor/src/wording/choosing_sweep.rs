@@ -130,6 +130,11 @@ pub fn state_turns(from: Option<State>, to: Option<State>, at: &str) -> Option<S
     }
 }
 
+/// The place where the load stands still.
+pub fn turns_round(at: &str) -> String {
+    format!("turns the other way from {at}")
+}
+
 /// A limit that begins or ends.
 pub fn limit_turns(from: Option<Limit>, to: Option<Limit>, at: &str) -> Option<String> {
     let told = |limit: Option<Limit>| match limit {

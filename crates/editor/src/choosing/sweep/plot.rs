@@ -189,6 +189,7 @@ fn turns(asking: &Asking, named: &[Named<'_>]) -> Vec<MarkSpec> {
             let said = match mark.kind {
                 MarkKind::Most { .. } => None,
                 MarkKind::Turns { from, to } => words::state_turns(from, to, &at),
+                MarkKind::TurnsRound => Some(words::turns_round(&at)),
                 MarkKind::Limit { from, to } => words::limit_turns(from, to, &at),
             };
             let Some(text) = said else { continue };

@@ -91,6 +91,7 @@ pub fn best(series: &Series, output: usize) -> Option<Best> {
         (Some(ends), None) => ends,
         (None, None) => return None,
     };
+    let to = before_turning_round(series, [from, to]);
     let (first, last) = (points.first()?.0, points.last()?.0);
     let near = |one: f64, other: f64| (one - other).abs() <= 1e-9 * (last - first).abs();
     let limit = nearest(series, (from + to) / 2.0).and_then(|number| series.points[number].limit);
@@ -101,6 +102,13 @@ pub fn best(series: &Series, output: usize) -> Option<Best> {
         value,
         limit,
     })
+}
+
+/// The end of a stretch, cut where the load begins to turn the other way: behind that the drive backs up the hill.
+fn before_turning_round(series: &Series, [from, to]: [f64; 2]) -> f64 {
+    let marks = series.marks.iter();
+    let turns = marks.filter(|mark| matches!(mark.kind, MarkKind::TurnsRound) && mark.at > from);
+    turns.map(|mark| mark.at).fold(to, f64::min)
 }
 
 /// A stretch of equal values: the places at which what limits the pull changes say more exactly than the points where it

@@ -64,7 +64,7 @@ fn the_trail_carts_branch_is_varied_first_and_the_answer_is_said() {
         sheet.verdict,
         [
             "Second climbs most at 0.0200, the end of the range (15.5°), still less than First (16.5°).",
-            "Second, plain gears, climbs most from 0.262 to 0.380 (38.7°, before the wheels slip), more than First (16.5°).",
+            "Second, plain gears, climbs most from 0.262 to 0.333 (38.7°, before the wheels slip), more than First (16.5°).",
         ]
     );
     assert_eq!(script.announced(), sheet.verdict.join(" "));
