@@ -25,7 +25,8 @@ mod states;
 pub use cautions::{cautions_for, general_caution};
 pub(crate) use choosing_compare::{
     BENCH, DifferenceWords, FROM_BENCH, FROM_KEPT, before_change, bench_before, compare_hint,
-    compare_verdict, difference_words, range_problem, strongest_words, unreadable_variant, usual_end,
+    compare_verdict, difference_words, paired_by_gear, range_problem, strongest_words, unreadable_variant,
+    usual_end,
 };
 pub(crate) use choosing_two_speeds::{
     arrangement_in_title, arrangement_name, arrangement_works, catches, gain_words, holds_words, lead_words,

@@ -1,11 +1,12 @@
 //! Variants side by side: which they are, their rows, a plot of all.
 //!
 //! A variant is the bench as it is, or a layout kept aside. What stands in the rows is in `rows`, which parts a layout
-//! needs in `bill`, how two values differ in `difference`; what is plotted of all in `plot`, as what in `curves`.
+//! needs in `bill`, how two values differ in `difference`, which position is held against which in `pairing`; what is plotted of all in `plot`, as what in `curves`.
 
 mod bill;
 mod curves;
 mod difference;
+mod pairing;
 mod plot;
 mod rows;
 mod show;
@@ -56,6 +57,8 @@ pub enum CompareInput {
     Rename(VariantNumber, String),
     /// A variant is looked at in this position; in all where it is empty.
     Position(VariantNumber, String),
+    /// The others are measured against this variant.
+    Base(VariantNumber),
     /// A variant is put on the bench.
     PutOnBench(VariantNumber),
     /// The plot is to be over this input, by its value in the list.
@@ -71,6 +74,8 @@ pub enum CompareInput {
 pub struct State {
     pub(crate) variants: Rc<Vec<Variant>>,
     pub(crate) last_number: u32,
+    /// What the others are measured against; none: what was kept of the bench, or the first.
+    pub(crate) base: Option<VariantNumber>,
     /// What is to be added next.
     pub(crate) picked: String,
     /// Why a file could not be added.
@@ -84,6 +89,7 @@ impl Default for State {
         Self {
             variants: Rc::new(vec![Variant::default()]),
             last_number: 0,
+            base: None,
             picked: String::new(),
             problem: None,
             plot: PlotState::default(),
@@ -109,6 +115,8 @@ pub(crate) struct Kept {
     pub name: String,
     pub layout: Rc<Layout>,
     pub report: Rc<Report>,
+    /// Whether it lay on the bench: what has changed since is measured against it.
+    pub is_older: bool,
     /// Why it can't be computed.
     pub problem: Option<String>,
 }
@@ -127,7 +135,16 @@ impl Kept {
             name,
             layout,
             report: Rc::new(report),
+            is_older: false,
             problem,
+        }
+    }
+
+    /// One that lay on the bench.
+    pub fn older(name: String, layout: Rc<Layout>) -> Self {
+        Self {
+            is_older: true,
+            ..Self::new(name, layout)
         }
     }
 }
@@ -181,6 +198,8 @@ pub struct VariantHead {
     pub positions: Option<Choice>,
     /// Why nothing is computed about it.
     pub problem: Option<String>,
+    /// Whether it is what the others are measured against.
+    pub is_base: bool,
     /// Whether it can be put on the bench.
     pub can_be_put: bool,
     /// Whether it can be taken away.
@@ -207,7 +226,7 @@ pub struct CompareValue {
     pub value: Cell,
     /// A second form of it: the decimal beside the fraction.
     pub also: String,
-    /// How it differs from the first variant's.
+    /// How it differs from that of the variant that all are measured against.
     pub difference: Option<Difference>,
 }
 

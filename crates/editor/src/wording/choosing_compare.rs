@@ -56,11 +56,12 @@ pub fn difference_words(trend: Trend, words: &DifferenceWords, letter: &str) -> 
 
 /// What to do with variants.
 #[must_use]
-pub fn compare_hint(variants: usize, most: usize) -> String {
+pub fn compare_hint(variants: usize, most: usize, base: &str, is_older: bool) -> String {
+    let kept = if is_older { ", the one kept" } else { "" };
     match variants {
-        0 | 1 => "Keep the bench as it is and go on changing it, or add something else: each further column says how it differs from A.".to_owned(),
-        some if some < most => "Each column says how it differs from A.".to_owned(),
-        _ => format!("{most} fit side by side. Take one away to add another."),
+        0 | 1 => "Keep the bench as it is and go on changing it, or add something else: each further column says how it differs from it.".to_owned(),
+        some if some < most => format!("All are measured against {base}{kept}."),
+        _ => format!("All are measured against {base}{kept}. {most} fit side by side. Take one away to add another."),
     }
 }
 
@@ -125,4 +126,12 @@ pub(crate) fn compare_verdict(strongest: impl Iterator<Item = [String; 2]>) -> S
         .enumerate()
         .map(|(at, [whole, short])| if at == 0 { whole } else { short });
     format!("At most {}.", told.collect::<Vec<_>>().join(", "))
+}
+
+/// Which positions are held against which, names telling nothing: each pair a position and that of the base.
+#[must_use]
+pub(crate) fn paired_by_gear(letter: &str, base: &str, pairs: &[[String; 2]]) -> String {
+    let told = pairs.iter().map(|[own, other]| format!("{own} against {other}"));
+    let told = told.collect::<Vec<_>>().join(", ");
+    format!("Positions of {letter} are held against those of {base} by their gear: {told}.")
 }

@@ -1,4 +1,5 @@
-//! From variants to their sheet: heads, rows, and in each row how every variant differs from the first.
+//! From variants to their sheet: heads, rows, and in each row how every variant differs from that which all are measured
+//! against.
 
 use std::rc::Rc;
 
@@ -6,12 +7,15 @@ use layshaft_layout::{Id, Layout};
 use layshaft_report::{PositionReport, Report, Stall};
 
 use super::difference::{Amount, Difference};
+use super::pairing::Pairing;
 use super::rows::{Look, ROWS, RowMaker};
-use super::{CompareRow, CompareSheet, CompareValue, LETTERS, MOST, Variant, VariantHead};
+use super::{CompareRow, CompareSheet, CompareValue, LETTERS, MOST, Variant, VariantHead, VariantNumber};
 use crate::choosing::{Choice, ChoiceOption};
 use crate::summary::pull;
 use crate::table::Cell;
-use crate::wording::{BENCH, FROM_BENCH, FROM_KEPT, compare_hint, compare_verdict, strongest_words};
+use crate::wording::{
+    BENCH, FROM_BENCH, FROM_KEPT, compare_hint, compare_verdict, paired_by_gear, strongest_words,
+};
 
 /// A variant with what is computed about it.
 pub(crate) struct Side<'a> {
@@ -32,13 +36,17 @@ struct Valued {
 pub(crate) fn sheet(
     sides: &[Side<'_>],
     adding: Choice,
+    base: Option<VariantNumber>,
     problem: Option<&String>,
     hide_answers: bool,
 ) -> CompareSheet {
-    let rows = ROWS.iter().filter_map(|maker| row(maker, sides, hide_answers));
+    let pairing = Pairing::of(sides, base);
+    let rows = ROWS
+        .iter()
+        .filter_map(|maker| row(maker, sides, &pairing, hide_answers));
     CompareSheet {
         adding: (sides.len() < MOST).then_some(adding),
-        hint: problem.map_or_else(|| compare_hint(sides.len(), MOST), Clone::clone),
+        hint: problem.map_or_else(|| hint(sides, &pairing), Clone::clone),
         is_problem: problem.is_some(),
         verdict: if hide_answers {
             String::new()
@@ -47,8 +55,11 @@ pub(crate) fn sheet(
         },
         variants: sides
             .iter()
-            .zip(LETTERS)
-            .map(|(side, letter)| head(side, letter, sides.len()))
+            .enumerate()
+            .map(|(at, side)| VariantHead {
+                is_base: sides.len() > 1 && at == pairing.base,
+                ..head(side, LETTERS[at], sides.len())
+            })
             .collect(),
         rows: rows.collect(),
         plot: None,
@@ -101,6 +112,7 @@ fn head(side: &Side<'_>, letter: &'static str, of: usize) -> VariantHead {
         },
         positions: positions(side, &key),
         problem: side.problem.clone(),
+        is_base: false,
         can_be_put: variant.kept.is_some(),
         can_be_removed: of > 1,
         key,
@@ -153,7 +165,7 @@ pub fn looked_at<'a>(variant: &Variant, report: &'a Report) -> Vec<&'a Rc<Positi
 }
 
 /// A row; none where nothing stands in it.
-fn row(maker: &RowMaker, sides: &[Side<'_>], hide_answers: bool) -> Option<CompareRow> {
+fn row(maker: &RowMaker, sides: &[Side<'_>], pairing: &Pairing, hide_answers: bool) -> Option<CompareRow> {
     let mut columns: Vec<Vec<Valued>> = sides.iter().map(|side| values(maker, side)).collect();
     let all = || columns.iter().flatten();
     if all().all(|valued| valued.shown.value == Cell::Empty) {
@@ -165,7 +177,7 @@ fn row(maker: &RowMaker, sides: &[Side<'_>], hide_answers: bool) -> Option<Compa
             valued.shown.also.clear();
         });
     } else {
-        add_differences(&mut columns);
+        add_differences(&mut columns, pairing);
     }
     let shown = |column: Vec<Valued>| column.into_iter().map(|valued| valued.shown).collect();
     Some(CompareRow {
@@ -206,19 +218,51 @@ fn values(maker: &RowMaker, side: &Side<'_>) -> Vec<Valued> {
     positions.iter().take(take).map(value).collect()
 }
 
-/// Says of every further variant how it differs from the first: position by position in their order, or from its only one.
-fn add_differences(columns: &mut [Vec<Valued>]) {
-    let Some((first, others)) = columns.split_first_mut() else {
+/// Says of every other variant how it differs from the base: from its only value, or from that of the paired position.
+fn add_differences(columns: &mut [Vec<Valued>], pairing: &Pairing) {
+    let amounts = |column: &Vec<Valued>| {
+        column
+            .iter()
+            .map(|valued| valued.amount.clone())
+            .collect::<Vec<_>>()
+    };
+    let Some(base) = columns.get(pairing.base).map(amounts) else {
         return;
     };
-    for column in others {
-        for (at, valued) in column.iter_mut().enumerate() {
-            let base = match &first[..] {
+    for (column, at) in columns.iter_mut().zip(0..) {
+        if at == pairing.base {
+            continue;
+        }
+        for (position, valued) in column.iter_mut().enumerate() {
+            let against = match &base[..] {
                 [only] => Some(only),
-                several => several.get(at),
+                several => pairing.partner(at, position).and_then(|at| several.get(at)),
             };
+            let letter = LETTERS[pairing.base];
             valued.shown.difference =
-                base.and_then(|base| Difference::between(&base.amount, &valued.amount, LETTERS[0]));
+                against.and_then(|against| Difference::between(against, &valued.amount, letter));
         }
     }
+}
+
+/// What to do, what all are measured against, and which positions are held against each other where names don't tell.
+fn hint(sides: &[Side<'_>], pairing: &Pairing) -> String {
+    let base = &sides.get(pairing.base).map(|side| side.variant);
+    let is_older = base.is_some_and(|variant| variant.kept.as_ref().is_some_and(|kept| kept.is_older));
+    let hint = compare_hint(sides.len(), MOST, LETTERS[pairing.base], is_older);
+    let name = |side: &Side<'_>, at: usize| {
+        let positions = looked_at(side.variant, side.report);
+        positions.get(at).map(|position| position.name.clone())
+    };
+    let told = (0..sides.len()).filter(|at| pairing.is_by_gear(*at)).map(|at| {
+        let held = pairing.partners(at).iter().enumerate();
+        let held = held.filter_map(|(position, partner)| {
+            Some([
+                name(&sides[at], position)?,
+                name(&sides[pairing.base], (*partner)?)?,
+            ])
+        });
+        paired_by_gear(LETTERS[at], LETTERS[pairing.base], &held.collect::<Vec<_>>())
+    });
+    std::iter::once(hint).chain(told).collect::<Vec<_>>().join(" ")
 }

@@ -92,12 +92,48 @@ fn one_position_is_what_all_others_differ_from() {
 }
 
 #[test]
+fn positions_of_other_names_go_by_their_gear() {
+    let mut session = cart();
+    let text = demo("trail-cart-a").expect("a demo").text;
+    // Second, the lower gear, stands first here and is called so.
+    let renamed = text
+        .replace("\"First\"", "\"High\"")
+        .replace("\"Second\"", "\"Low\"");
+    compare(
+        &mut session,
+        CompareInput::AddFile {
+            text: renamed,
+            name: "renamed.json".to_owned(),
+        },
+    );
+    let ratios = row(&session, "Ratio, drive to load");
+    assert_eq!(ratios[1], "1/12 [= same]; 1/16 [= same]");
+    assert_eq!(
+        sheet_of(&session).hint,
+        "All are measured against A. Positions of B are held against those of A by their gear: \
+         High against First, Low against Second."
+    );
+}
+
+#[test]
 fn a_kept_bench_stays_while_the_bench_changes() {
     let mut session = cart();
     compare(&mut session, CompareInput::Keep);
     set_mass(&mut session, "2.8");
     let slopes = row(&session, "Steepest slope");
+    assert!(
+        slopes[0].contains('▼') && !slopes[1].contains('['),
+        "the bench has grown heavier than what was kept: {slopes:?}"
+    );
+    assert_eq!(
+        sheet_of(&session).hint,
+        "All are measured against B, the one kept."
+    );
+    let first = sheet_of(&session).variants[0].number;
+    compare(&mut session, CompareInput::Base(first));
+    let slopes = row(&session, "Steepest slope");
     assert!(slopes[1].contains('▲'), "the kept cart is lighter: {slopes:?}");
+    assert!(sheet_of(&session).variants[0].is_base && !sheet_of(&session).variants[1].is_base);
     add(&mut session, "back:1");
     let slopes = row(&session, "Steepest slope");
     assert_eq!(slopes[1], slopes[2], "the state before is the one that was kept");

@@ -38,6 +38,7 @@ impl Session {
                 let position = (!id.is_empty()).then(|| Id::from(&id));
                 self.change_variant(number, |variant| variant.position = position);
             }
+            CompareInput::Base(number) => self.choosing.compare.base = Some(number),
             CompareInput::PutOnBench(number) => self.put_on_bench(number, effects),
             CompareInput::Over(code) => self.plot_over(&code),
             CompareInput::Show(code) => self.plot_result(&code),
@@ -48,7 +49,13 @@ impl Session {
     pub(super) fn compare_sheet(&self) -> CompareSheet {
         let state = &self.choosing.compare;
         let sides = self.sides();
-        let sheet = sheet(&sides, self.addable(), state.problem.as_ref(), self.hide_answers);
+        let sheet = sheet(
+            &sides,
+            self.addable(),
+            state.base,
+            state.problem.as_ref(),
+            self.hide_answers,
+        );
         CompareSheet {
             plot: self.compare_plot(&sides),
             ..sheet
@@ -150,10 +157,10 @@ impl Session {
             variant.position = Some(Id::from(id));
         } else if let Some(back) = value.strip_prefix(BACK).and_then(|back| back.parse().ok()) {
             let layout = self.document.steps_back(back);
-            variant.kept = Some(Rc::new(Kept::new(name, layout)));
+            variant.kept = Some(Rc::new(Kept::older(name, layout)));
         } else if let Some(n) = value.strip_prefix(BEFORE).and_then(|n| n.parse::<usize>().ok()) {
             let layout = self.before.get(n).map(|document| document.layout().clone());
-            variant.kept = layout.map(|layout| Rc::new(Kept::new(layout.title.clone(), layout)));
+            variant.kept = layout.map(|layout| Rc::new(Kept::older(layout.title.clone(), layout)));
         } else if let Some(demo) = value.strip_prefix(DEMO).and_then(demo) {
             let layout = decode(demo.text).ok();
             variant.kept = layout.map(|layout| Rc::new(Kept::new(demo.name.to_owned(), Rc::new(layout))));
@@ -163,7 +170,7 @@ impl Session {
 
     fn keep_bench(&mut self, effects: &mut Vec<Effect>) {
         let layout = self.document.layout().clone();
-        let kept = Kept::new(self.free_name(&layout.title), layout);
+        let kept = Kept::older(self.free_name(&layout.title), layout);
         let variant = Variant {
             kept: Some(Rc::new(kept)),
             ..Variant::default()
