@@ -1,7 +1,8 @@
 //! Two speeds from the gears at hand: the standard arrangements, sized, solved with their losses and ranked.
 //!
 //! What the arrangements are is in `arrangement`, which gears they get in `sizing` (its part that shifts: `units`, stages of a ratio: `stages`), how they
-//! become layouts in `build`, how they are measured in `measure`, in which order they stand in `ranking`. Source and load are
+//! become layouts in `build`, how they are measured in `measure`, how each stands against the layout asked about in `standing`, in which
+//! order they stand in `ranking`. Source and load are
 //! those of the layout that is asked about (`ends`). *Low* is the gear with fewer output turns per turn of the source.
 
 mod arrangement;
@@ -12,6 +13,7 @@ mod measure;
 mod ranking;
 mod sizing;
 mod stages;
+mod standing;
 mod task;
 mod units;
 mod wanted;
@@ -20,8 +22,9 @@ use layshaft_layout::Id;
 use layshaft_report::{Limit, State};
 use serde::{Deserialize, Serialize};
 
-pub use arrangement::{Arrangement, Needs};
+pub use arrangement::{Arrangement, CarriedIn, Needs};
 pub use ends::{ASSUMED_WORM, speeds_of};
+pub use standing::{Standing, Switching};
 pub use task::TwoSpeedTask;
 pub use wanted::ratios_for;
 
@@ -68,8 +71,16 @@ pub struct TwoSpeedAnswer {
     pub wanted: [f64; 2],
     /// The layout asked about: its gear with the lowest and, where there is another, the one with the highest ratio.
     pub present: Vec<Gear>,
-    /// Arrangements, the best first.
+    /// Arrangements by standing, in each the best first.
     pub found: Vec<Alternative>,
+}
+
+impl TwoSpeedAnswer {
+    /// How an arrangement stands against the layout asked about.
+    #[must_use]
+    pub fn standing(&self, alternative: &Alternative) -> Standing {
+        Standing::of(alternative, self.present.first())
+    }
 }
 
 /// A sized arrangement.
@@ -89,6 +100,8 @@ pub struct Alternative {
     pub parts: PartCount,
     /// What neither the bin nor the layout asked about has.
     pub missing: Vec<Missing>,
+    /// What becomes of the torque switch of the layout asked about.
+    pub switching: Switching,
 }
 
 impl Alternative {
@@ -165,6 +178,8 @@ pub struct PartCount {
     pub brakes: u32,
     /// One-way clutches and backstops.
     pub one_ways: u32,
+    /// Torque switches.
+    pub switches: u32,
     /// Shafts.
     pub shafts: u32,
 }
@@ -179,6 +194,7 @@ impl PartCount {
             + self.clutches
             + self.brakes
             + self.one_ways
+            + self.switches
             + self.shafts
     }
 }

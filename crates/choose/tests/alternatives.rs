@@ -1,11 +1,12 @@
 //! Two-speed arrangements: what is found for the trail cart, by how much it pulls more, and what holds for any bin.
 
 use layshaft_choose::alternatives::{
-    Alternative, Arrangement, Missing, TwoSpeedAnswer, TwoSpeedJob, WantedSpeeds, speeds_of,
+    Alternative, Arrangement, Missing, Standing, Switching, TwoSpeedAnswer, TwoSpeedJob, WantedSpeeds,
+    speeds_of,
 };
 use layshaft_choose::gears::{Bin, BinEntry};
 use layshaft_choose::task::{Answer, Job, JobProblem, carry_out};
-use layshaft_layout::{ElementKind, Layout, WinchLoad, decode, encode};
+use layshaft_layout::{ElementKind, Layout, TorqueSwitch, WinchLoad, decode, encode};
 use layshaft_report::{PositionReport, State, report};
 use proptest::prelude::*;
 
@@ -77,6 +78,85 @@ fn every_arrangement_that_does_not_subtract_beats_the_carts_worm() {
     }
     let best = &answer.found[0];
     assert!(best.reaches && best.low_pulls_more() && !best.arrangement.subtracts());
+}
+
+#[test]
+fn arrangements_stand_in_groups_and_close_pulls_go_by_what_shifts_itself() {
+    let answer = found(cart_job());
+    let standings: Vec<Standing> = answer.found.iter().map(|it| answer.standing(it)).collect();
+    assert!(standings.is_sorted(), "{standings:?}");
+    assert!(standings.contains(&Standing::Beats));
+    let now = answer.present[0].strength();
+    for it in &answer.found {
+        let better = it.gears[0].strength() > now * 1.005 && it.low_pulls_more();
+        assert_eq!(answer.standing(it) != Standing::NoBetter, better);
+        assert!(it.reaches || answer.standing(it) != Standing::Beats);
+    }
+    // Two pairs pull alike with a clutch or a one-way clutch at the lower; the latter the cart's switch can shift.
+    let [first, second] = [Arrangement::OneWayPairs, Arrangement::ParallelPairs].map(|it| of(&answer, it));
+    assert!((first.gears[0].strength() / second.gears[0].strength() - 1.0).abs() < 0.01);
+    let place = |it: &Alternative| answer.found.iter().position(|other| other == it);
+    assert!(place(first) < place(second));
+}
+
+fn switch_of(alternative: &Alternative) -> Option<TorqueSwitch> {
+    let layout = decode(&alternative.layout).expect("a sound layout");
+    layout
+        .elements
+        .into_iter()
+        .find_map(|element| match element.kind {
+            ElementKind::TorqueSwitch(it) => Some(it),
+            _ => None,
+        })
+}
+
+fn check_switch(layout: &str, arrangement: Arrangement, switching: Switching, shifts: Option<[&str; 2]>) {
+    let answer = found(job(layout, [1.0 / 16.0, 1.0 / 12.0]));
+    let alternative = of(&answer, arrangement);
+    assert_eq!(alternative.switching, switching);
+    let switch = switch_of(alternative);
+    let positions = switch
+        .as_ref()
+        .map(|it| [&it.from, &it.to].map(ToString::to_string));
+    assert_eq!(positions, shifts.map(|ids| ids.map(str::to_owned)));
+    assert!(switch.is_none_or(|it| (it.up_nm, it.down_nm) == (0.011, 0.006)));
+}
+
+#[test]
+fn a_torque_switch_is_kept_where_it_shifts_the_arrangement() {
+    check_switch(
+        CART,
+        Arrangement::OneWayPairs,
+        Switching::Kept,
+        Some(["high", "low"]),
+    );
+    check_switch(
+        CART,
+        Arrangement::SummingBackstop,
+        Switching::Kept,
+        Some(["high", "low"]),
+    );
+    check_switch(
+        CART,
+        Arrangement::SubtractingWorm,
+        Switching::Kept,
+        Some(["high", "low"]),
+    );
+    check_switch(CART, Arrangement::ParallelPairs, Switching::Lost, None);
+    check_switch(CART, Arrangement::RingHeld, Switching::Lost, None);
+    check_switch(HOIST, Arrangement::OneWayPairs, Switching::NotThere, None);
+    let turned = CART.replace(
+        r#""from": "first", "to": "second""#,
+        r#""from": "second", "to": "first""#,
+    );
+    check_switch(
+        &turned,
+        Arrangement::OneWayPairs,
+        Switching::Kept,
+        Some(["low", "high"]),
+    );
+    let inside = CART.replace(r#""a": "motor", "b": "pinion""#, r#""a": "pinion", "b": "in""#);
+    check_switch(&inside, Arrangement::OneWayPairs, Switching::SetAnew, None);
 }
 
 /// Torque at the cart's axle in either gear, per closed form of the loss along the path.

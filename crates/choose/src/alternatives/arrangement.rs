@@ -96,4 +96,31 @@ impl Arrangement {
                 | Self::SubtractingWorm
         )
     }
+
+    /// In which gears its first toothed parts carry power, in the order of its layout; all further ones do in both.
+    #[must_use]
+    pub const fn carried_in(self) -> &'static [CarriedIn] {
+        use CarriedIn::{Both, High, Low};
+        match self {
+            Self::ParallelPairs | Self::OneWayPairs => &[Low, High],
+            Self::TwoLayshafts => &[Low, High, Low, High],
+            Self::LayshaftLow => &[Low, Low],
+            Self::LayshaftHigh => &[High, High],
+            Self::SummingBrake | Self::SummingBackstop => &[Both, High],
+            Self::SubtractingBrake => &[Both, Low, Low],
+            Self::SubtractingWorm => &[Both, Low],
+            Self::RingHeld | Self::SunHeld | Self::SideHeld => &[],
+        }
+    }
+}
+
+/// In which gears something carries power.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CarriedIn {
+    /// In low only; a worm that is subtracted stands in high and holds.
+    Low,
+    /// In high only.
+    High,
+    /// In both.
+    Both,
 }

@@ -2,14 +2,15 @@
 
 use layshaft_layout::{Differential, ElementKind, Id, Layout, OneWaySense, Pins, Planetary, Planets};
 
-use super::Arrangement;
 use super::draft::Draft;
 use super::ends::Ends;
 use super::sizing::Sizing;
+use super::{Arrangement, Switching};
 
 /// The layout of a sizing, its title aside.
 pub fn layout(sizing: &Sizing, ends: &Ends, mesh_efficiency: f64) -> Layout {
-    let draft = Draft::new(ends, mesh_efficiency);
+    let switching = ends.switching(sizing.arrangement);
+    let draft = Draft::new(ends, mesh_efficiency, switching == Switching::Kept);
     match (sizing.arrangement, &sizing.unit[..]) {
         (Arrangement::ParallelPairs, [low, high]) => parallel_pairs(draft, *low, *high, &sizing.shared),
         (Arrangement::TwoLayshafts, [low, high]) => two_layshafts(draft, *low, *high, &sizing.shared),

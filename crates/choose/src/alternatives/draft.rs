@@ -2,13 +2,18 @@
 
 use layshaft_layout::{
     Brake, Clutch, Element, ElementKind, FRAME, Id, Layout, LiftSense, Mesh, MeshForm, MeshLoss, OneWay,
-    OneWaySense, Position, Sense, Shaft,
+    OneWaySense, Position, Sense, Shaft, TorqueSwitch,
 };
 
-use super::ends::Ends;
+use super::ends::{Ends, SwitchAtHand};
 
 /// Room between the shafts of stages in a row, in the units of the drawing.
 const STAGE: f64 = 150.0;
+/// Room for a torque switch.
+const SWITCH: f64 = 110.0;
+/// Positions of every arrangement.
+const LOW: &str = "low";
+const HIGH: &str = "high";
 
 /// A layout under construction.
 #[derive(Clone, Debug)]
@@ -16,15 +21,15 @@ pub struct Draft<'a> {
     ends: &'a Ends,
     mesh_efficiency: f64,
     layout: Layout,
-    /// The source's shaft.
+    /// What the source drives: its shaft, or that behind a torque switch.
     pub input: Id,
     /// Whether the part that shifts ends in a shaft that is said to turn against the source.
     says_sense: bool,
 }
 
 impl<'a> Draft<'a> {
-    /// A source on its shaft.
-    pub fn new(ends: &'a Ends, mesh_efficiency: f64) -> Self {
+    /// A source on its shaft, behind it the torque switch at hand if that is kept.
+    pub fn new(ends: &'a Ends, mesh_efficiency: f64, keeps_switch: bool) -> Self {
         let source = Shaft {
             at: [0.0, 0.0],
             axis_mm: None,
@@ -37,13 +42,36 @@ impl<'a> Draft<'a> {
             at: None,
             ..ends.source.clone()
         });
-        Self {
+        let mut draft = Self {
             ends,
             mesh_efficiency,
             layout,
             input,
             says_sense: false,
+        };
+        if let Some(switch) = ends.switch.filter(|_| keeps_switch) {
+            draft.switch(switch);
         }
+        draft
+    }
+
+    /// A torque switch behind the source, shifting between the positions that `finish` adds.
+    fn switch(&mut self, at_hand: SwitchAtHand) {
+        if let Some(source) = self.layout.shafts.first_mut() {
+            source.at = [-SWITCH, 0.0];
+        }
+        let behind = self.shaft("behind switch", [0.0, 0.0]);
+        let (from, to) = if at_hand.to_low { (HIGH, LOW) } else { (LOW, HIGH) };
+        let kind = ElementKind::TorqueSwitch(TorqueSwitch {
+            a: self.input.clone(),
+            b: behind.clone(),
+            up_nm: at_hand.up_nm,
+            down_nm: at_hand.down_nm,
+            from: Id::from(from),
+            to: Id::from(to),
+        });
+        self.add("switch", None, kind);
+        self.input = behind;
     }
 
     /// Ends of the train.
@@ -197,7 +225,7 @@ impl<'a> Draft<'a> {
             name: name.to_owned(),
             engaged: engaged.to_vec(),
         };
-        self.layout.positions = vec![position("low", "Low", low), position("high", "High", high)];
+        self.layout.positions = vec![position(LOW, "Low", low), position(HIGH, "High", high)];
         self.layout
     }
 

@@ -2,11 +2,13 @@
 
 use layshaft_kinematics::Ratio;
 use layshaft_layout::{
-    Differential, Element, ElementKind, Hand, Id, Layout, MeshLoss, OneWaySense, Planetary, Shaft, Worm,
+    Differential, Element, ElementKind, Hand, Id, Layout, MeshLoss, OneWaySense, Planetary, Shaft,
+    TorqueSwitch, Worm,
 };
 use layshaft_report::{Parts, PositionReport, probe};
 use num_traits::{Signed, Zero};
 
+use super::{Arrangement, Switching};
 use crate::task::JobProblem;
 
 /// Worm of an arrangement where the layout has none: single start, a lead angle usual for it, plastic on steel with
@@ -32,6 +34,21 @@ pub struct Ends {
     pub planetary: Option<Planetary>,
     /// Its worm.
     pub worm: Option<Worm>,
+    /// It has a torque switch.
+    pub has_switch: bool,
+    /// That switch, where it sits at the source and moves between two gears; looked for by `with_switch`.
+    pub switch: Option<SwitchAtHand>,
+}
+
+/// A torque switch at the source.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SwitchAtHand {
+    /// Torque above which it shifts, N·m.
+    pub up_nm: f64,
+    /// Torque below which it shifts back, N·m.
+    pub down_nm: f64,
+    /// It shifts to the lower of its two gears as the torque grows, not to the higher.
+    pub to_low: bool,
 }
 
 impl Ends {
@@ -59,6 +76,8 @@ impl Ends {
         };
         let kinds = || layout.elements.iter().map(|element| &element.kind);
         Ok(Self {
+            has_switch: switch_of(layout).is_some(),
+            switch: None,
             title: layout.title.clone(),
             source: source.clone(),
             source_shaft,
@@ -77,6 +96,18 @@ impl Ends {
                 _ => None,
             }),
         })
+    }
+
+    /// With the torque switch of their layout, which has to be solved for that.
+    pub fn with_switch(mut self, layout: &Layout) -> Self {
+        let ends = [&self.source_shaft.id, &self.load_shaft.id];
+        self.switch = switch_of(layout).and_then(|switch| at_hand(layout, switch, ends));
+        self
+    }
+
+    /// What becomes of the torque switch in an arrangement.
+    pub const fn switching(&self, arrangement: Arrangement) -> Switching {
+        Switching::of(arrangement, self.has_switch, self.switch.is_some())
     }
 
     /// The sense of a shaft that turns against the source's.
@@ -134,6 +165,31 @@ impl Ends {
             None => usual,
         }
     }
+}
+
+fn switch_of(layout: &Layout) -> Option<&TorqueSwitch> {
+    layout.elements.iter().find_map(|element| match &element.kind {
+        ElementKind::TorqueSwitch(it) => Some(it),
+        _ => None,
+    })
+}
+
+/// A switch that sits at the source, with the way in which it shifts.
+fn at_hand(layout: &Layout, switch: &TorqueSwitch, [source, load]: [&Id; 2]) -> Option<SwitchAtHand> {
+    if ![&switch.a, &switch.b].contains(&source) {
+        return None;
+    }
+    let reports = probe(layout, Parts::LEAST, &|_| {})?;
+    let ratio = |position: &Id| {
+        let report = reports.iter().find(|report| report.id == *position)?;
+        ratio_in(report, source, load).map(|ratio| ratio.abs())
+    };
+    let (from, to) = (ratio(&switch.from)?, ratio(&switch.to)?);
+    (from != to).then_some(SwitchAtHand {
+        up_nm: switch.up_nm,
+        down_nm: switch.down_nm,
+        to_low: to < from,
+    })
 }
 
 pub fn asked(sentence: &str) -> JobProblem {

@@ -37,7 +37,7 @@ impl TwoSpeedTask {
     /// Where the layout has no source or no load, or what is wanted makes no sense.
     pub fn begin(job: &TwoSpeedJob) -> Result<Self, JobProblem> {
         let layout = layout_of(&job.layout)?;
-        let ends = Ends::of(&layout)?;
+        let ends = Ends::of(&layout)?.with_switch(&layout);
         let in_range = |value: f64, from: f64, to: f64| value.is_finite() && value > from && value <= to;
         if !in_range(job.tolerance, 0.0, 0.2) {
             return Err(super::ends::asked("A tolerance lies between 0 and 20 %."));
@@ -92,7 +92,8 @@ impl TwoSpeedTask {
             Some(_) => {}
             None => self.found.push(alternative),
         }
-        self.found.sort_by(ranking::order);
+        let present = self.present.as_ref().and_then(|gears| gears.first());
+        ranking::arrange(&mut self.found, present);
     }
 
     fn measured(&self, sizing: &Sizing) -> Option<Alternative> {
@@ -109,6 +110,7 @@ impl TwoSpeedTask {
             reaches: self.reaches(&pair, errors),
             parts: ranking::count(&layout, sizing),
             missing: ranking::missing(sizing, &self.ends),
+            switching: self.ends.switching(sizing.arrangement),
             layout: encode(&layout),
             gears: pair,
             errors,
