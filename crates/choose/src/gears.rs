@@ -6,6 +6,7 @@
 
 pub mod approximate;
 mod bin;
+mod pairings;
 mod rank;
 mod rules;
 mod search;
@@ -115,6 +116,9 @@ pub struct GearJob {
     /// What a mesh loses.
     #[serde(default)]
     pub loss: GearLoss,
+    /// Whether every train also brings the other pairings of its gears.
+    #[serde(default, skip_serializing_if = "core::ops::Not::not")]
+    pub pairings: bool,
     /// Trains at most, the best; none: every one.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub limit: Option<u32>,
@@ -161,6 +165,9 @@ pub struct GearTrain {
     pub efficiency: Option<f64>,
     /// Sum of the centre distances of its meshes in mm.
     pub size_mm: f64,
+    /// The same gears with the drivers on other driven gears, where that was asked for; size and ratio stay the same.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub pairings: Vec<GearTrain>,
 }
 
 /// A gear that only hands on, and turns the sense round.

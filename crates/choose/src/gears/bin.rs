@@ -5,6 +5,9 @@ use serde_json::{Map, Value, json};
 
 use super::MOST_TEETH;
 
+/// Tooth counts in a row that are written as a range.
+const SHORTEST_RANGE: usize = 4;
+
 /// Gears of one tooth count at hand.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct BinEntry {
@@ -72,14 +75,28 @@ impl Bin {
         Value::Array(entries.collect())
     }
 
-    /// As people type it: `10, 12x2, 15`.
+    /// As people type it: `8-20, 24x2, 30`; four tooth counts or more in a row, as many of each, are a range.
     #[must_use]
     pub fn text(&self) -> String {
-        let entries = self.0.iter().map(|entry| match entry.count {
-            None => entry.teeth.to_string(),
-            Some(count) => format!("{}x{count}", entry.teeth),
-        });
-        entries.collect::<Vec<_>>().join(", ")
+        let follows =
+            |one: &BinEntry, next: &BinEntry| next.teeth == one.teeth + 1 && next.count == one.count;
+        let counted = |teeth: String, count: Option<u32>| match count {
+            None => teeth,
+            Some(count) => format!("{teeth}x{count}"),
+        };
+        let mut words = Vec::new();
+        for run in self.0.chunk_by(follows) {
+            match run {
+                [first, .., last] if run.len() >= SHORTEST_RANGE => {
+                    words.push(counted(format!("{}-{}", first.teeth, last.teeth), first.count));
+                }
+                _ => words.extend(
+                    run.iter()
+                        .map(|entry| counted(entry.teeth.to_string(), entry.count)),
+                ),
+            }
+        }
+        words.join(", ")
     }
 }
 

@@ -37,7 +37,7 @@ pub(super) struct Rules {
     pub(super) module_mm: f64,
     sense: WantedSense,
     idlers: bool,
-    coaxial: bool,
+    pub(super) coaxial: bool,
     /// Whether any gears of different tooth counts may mesh, and as many of each as could be used are there.
     open: bool,
 }
@@ -166,7 +166,7 @@ impl Rules {
         false
     }
 
-    fn mesh(&self, one: u16, other: u16) -> bool {
+    pub(super) fn mesh(&self, one: u16, other: u16) -> bool {
         self.fits[self.place(one, other)]
     }
 
@@ -174,7 +174,7 @@ impl Rules {
         usize::from(one) * self.kinds.len() + usize::from(other)
     }
 
-    fn is_coaxial(&self, build: &Build) -> bool {
+    pub(super) fn is_coaxial(&self, build: &Build) -> bool {
         let sum = |at: usize| self.teeth(build.drivers[at]) + self.teeth(build.driven[at]);
         sum(0) == sum(1)
     }

@@ -10,7 +10,7 @@ use num_rational::BigRational;
 
 use super::approximate::{self, Approximation};
 use super::rank::{Best, Found};
-use super::rules::Rules;
+use super::rules::{Build, Rules};
 use super::sides::{self, Side};
 use super::wanted::Wanted;
 use super::{GearAnswer, GearJob, GearTrain, Idler, MOST_STAGES, MOST_TEETH, typed};
@@ -18,6 +18,8 @@ use crate::task::{Answer, JobProblem, Progress, Steps};
 
 /// Sides at most in the list: 160 MB.
 const MOST_SIDES: u64 = 10_000_000;
+/// Different tooth counts at most: a table over two of them stays within 8 MB.
+const MOST_KINDS: usize = 1000;
 /// Pairs of sides looked at in a portion, about.
 const PORTION: usize = 20_000;
 /// Pairs outside the tolerance that are tried for the nearest train: strict rules may leave next to none.
@@ -41,6 +43,8 @@ pub struct GearTask {
     done: u64,
     of: u64,
     table: Table,
+    /// Whether trains bring the other pairings of their gears.
+    pairings: bool,
 }
 
 /// The table of fractions near the ratio, filled once the trains are found.
@@ -88,6 +92,7 @@ impl GearTask {
             left,
             rules,
             table,
+            pairings: job.pairings,
         })
     }
 
@@ -167,9 +172,18 @@ impl GearTask {
     }
 
     fn train(&self, found: &Found) -> GearTrain {
+        let mut train = self.built(found, &found.build);
+        if self.pairings {
+            let others = self.rules.pairings(usize::from(found.stages), &found.build);
+            train.pairings = others.iter().map(|build| self.built(found, build)).collect();
+        }
+        train
+    }
+
+    /// A train of gears that were found, built in one way.
+    fn built(&self, found: &Found, build: &Build) -> GearTrain {
         let stages = usize::from(found.stages);
         let teeth = |kind: u16| self.rules.teeth(kind);
-        let build = &found.build;
         let pairs = build.drivers.iter().zip(&build.driven).take(stages);
         let idler = build.idler.map(|(stage, kind)| Idler {
             stage: stage.into(),
@@ -187,6 +201,7 @@ impl GearTask {
             efficiency: self.rules.efficiency(stages, build),
             size_mm: self.rules.size(stages, build) as f64 / 2.0 * self.rules.module_mm,
             idler,
+            pairings: Vec::new(),
         }
     }
 }
@@ -243,6 +258,7 @@ impl Table {
                 tolerance: 0.0,
                 limit: Some(1),
                 approximations: None,
+                pairings: false,
                 stages: MOST_STAGES,
                 ..job.clone()
             }),
@@ -325,6 +341,12 @@ fn check(job: &GearJob) -> Result<(), JobProblem> {
     }
     if job.bin.0.is_empty() {
         return Err(asked(typed::TypedProblem::NoGears));
+    }
+    if job.bin.0.len() > MOST_KINDS {
+        return Err(JobProblem::Asked(format!(
+            "a search goes over {MOST_KINDS} different tooth counts at most, got {}; leave out those that you don't have",
+            job.bin.0.len()
+        )));
     }
     let outside = job
         .bin

@@ -9,6 +9,8 @@ use super::{Bin, BinEntry, MOST_TEETH};
 
 /// Digits at most in a typed number.
 const MOST_DIGITS: usize = 60;
+/// Tooth counts at most that one range stands for.
+const MOST_IN_RANGE: u32 = 500;
 /// Powers of ten at most.
 const MOST_POWER: i32 = 60;
 
@@ -37,11 +39,18 @@ pub enum TypedProblem {
     #[error("a tolerance can't be below 0; write a share such as 0.1% or 0.001")]
     BelowNothing,
     /// No tooth count.
-    #[error("`{0}` is no gear; write a tooth count such as 18, or 18x2 for two such gears")]
+    #[error(
+        "`{0}` is no gear; write a tooth count such as 18, 18x2 for two such gears, or 8-80 for every tooth count between"
+    )]
     NoGear(String),
     /// Not between 1 and the most.
     #[error("a gear has between 1 and {MOST_TEETH} teeth, got {0}")]
     Teeth(String),
+    /// A range that runs downward or is too long.
+    #[error(
+        "`{0}` is no range of gears; write the smaller tooth count first, and {MOST_IN_RANGE} different ones at most, such as 8-80"
+    )]
+    Range(String),
     /// Nothing in it.
     #[error("no gears are given; write their tooth counts with commas between: 10, 12, 18x2, 30")]
     NoGears,
@@ -125,7 +134,8 @@ pub fn tolerance(text: &str) -> Result<BigRational, TypedProblem> {
     Ok(tolerance)
 }
 
-/// A bin: tooth counts with commas, semicolons or spaces between; `18x2` is two such gears, no mark as many as wanted.
+/// A bin: tooth counts with commas, semicolons or spaces between; `18x2` is two such gears, no mark as many as wanted, and
+/// `8-80` a gear of every tooth count from 8 to 80.
 ///
 /// # Errors
 /// The first thing in it that is no gear.
@@ -133,35 +143,52 @@ pub fn bin(text: &str) -> Result<Bin, TypedProblem> {
     let joined = text
         .replace(['×', '*', 'X'], "x")
         .replace(" x", "x")
-        .replace("x ", "x");
+        .replace("x ", "x")
+        .replace(['–', '…'], "-")
+        .replace(" - ", "-");
     let words = joined.split([',', ';', ' ', '\t', '\n']).map(str::trim);
-    let entries: Vec<BinEntry> = words
+    let entries: Vec<Vec<BinEntry>> = words
         .filter(|word| !word.is_empty())
-        .map(entry)
+        .map(entries)
         .collect::<Result<_, _>>()?;
     if entries.is_empty() {
         return Err(TypedProblem::NoGears);
     }
-    Ok(Bin::tidy(entries))
+    Ok(Bin::tidy(entries.concat()))
 }
 
-fn entry(word: &str) -> Result<BinEntry, TypedProblem> {
+/// What one word of a bin stands for.
+fn entries(word: &str) -> Result<Vec<BinEntry>, TypedProblem> {
     let no_gear = || TypedProblem::NoGear(word.chars().take(40).collect());
     let (teeth_word, count) = match word.split_once('x') {
         None => (word, None),
         Some((teeth, count)) => (teeth, Some(count.parse().map_err(|_| no_gear())?)),
     };
-    if teeth_word.is_empty() || !teeth_word.bytes().all(|byte| byte.is_ascii_digit()) {
+    let (first, last) = teeth_word.split_once('-').unwrap_or((teeth_word, teeth_word));
+    if ![first, last].iter().all(|part| is_whole(part)) {
         return Err(no_gear());
     }
-    match teeth_word.parse::<u32>() {
-        Ok(teeth) if (1..=MOST_TEETH).contains(&teeth) => Ok(BinEntry {
-            teeth,
-            count,
-            material: None,
-        }),
-        _ => Err(TypedProblem::Teeth(teeth_word.chars().take(12).collect())),
+    let (first, last) = (teeth(first)?, teeth(last)?);
+    if last < first || last - first >= MOST_IN_RANGE {
+        return Err(TypedProblem::Range(word.chars().take(40).collect()));
     }
+    let entry = |teeth| BinEntry {
+        teeth,
+        count,
+        material: None,
+    };
+    Ok((first..=last).map(entry).collect())
+}
+
+fn is_whole(word: &str) -> bool {
+    !word.is_empty() && word.bytes().all(|byte| byte.is_ascii_digit())
+}
+
+fn teeth(word: &str) -> Result<u32, TypedProblem> {
+    let teeth = word.parse::<u32>().ok();
+    teeth
+        .filter(|teeth| (1..=MOST_TEETH).contains(teeth))
+        .ok_or_else(|| TypedProblem::Teeth(word.chars().take(12).collect()))
 }
 
 /// The nearest float.
@@ -226,6 +253,23 @@ mod tests {
         assert_eq!(text("30,10, 12x2 ;18 x 3").as_deref(), Ok("10, 12x2, 18x3, 30"));
         assert_eq!(text("12x2,12x3").as_deref(), Ok("12x5"));
         for wrong in ["", ",", "a", "12x", "x2", "0", "12.5", "99999", "-3", "12x-1"] {
+            assert!(bin(wrong).is_err(), "{wrong}");
+        }
+    }
+
+    #[test]
+    fn a_range_stands_for_every_tooth_count_in_it() {
+        let text = |typed: &str| bin(typed).map(|bin| bin.text());
+        assert_eq!(bin("8-80").map(|bin| bin.0.len()), Ok(73));
+        assert_eq!(text("10-12").as_deref(), Ok("10, 11, 12"));
+        // A long run is written as a range again, gears that are counted by themselves.
+        assert_eq!(
+            text("8 – 14, 20x2, 30-33x1").as_deref(),
+            Ok("8-14, 20x2, 30-33x1")
+        );
+        assert_eq!(text("8-14, 12x2").as_deref(), Ok("8-14"));
+        assert_eq!(text("7, 9, 11, 13").as_deref(), Ok("7, 9, 11, 13"));
+        for wrong in ["8-", "80-8", "1-9999", "8-80-9", "a-b"] {
             assert!(bin(wrong).is_err(), "{wrong}");
         }
     }
