@@ -19,8 +19,9 @@ pub use layshaft_choose::task::{Answer, Job, Progress};
 pub use compare::{CompareInput, CompareSheet};
 pub use entry::{Choice, ChoiceOption, Entry};
 pub use gears::{
-    BinRow, BinSheet, Echo, FractionRow, Fractions, GearsChoice, GearsColumn, GearsField, GearsInput,
-    GearsSheet, GearsSwitch, OfferedBin, RatioGroup, Results, RulesSheet, Spacing, Tick, TrainRow,
+    BinRow, BinSheet, Conditions, Echo, FractionRow, Fractions, GearsChoice, GearsColumn, GearsField,
+    GearsInput, GearsSheet, GearsSwitch, OfferedBin, PairingRow, RatioGroup, Results, RulesSheet, Run,
+    Spacing, Tick, TrainRow,
 };
 pub use influence::{InfluenceInput, InfluenceSheet};
 pub use sweep::{SweepInput, SweepSheet};
@@ -144,6 +145,8 @@ pub struct Choosing {
     pub(crate) fault: Option<(Tab, String)>,
     /// The part whose work was stopped by hand, until it is begun anew.
     pub(crate) stopped: Option<Tab>,
+    /// How far that work was.
+    pub(crate) stopped_at: Option<Progress>,
     pub(crate) sweep: sweep::State,
     pub(crate) gears: gears::State,
     pub(crate) two_speeds: two_speeds::State,

@@ -58,6 +58,19 @@ impl Measure {
     }
 }
 
+/// A count in groups of three digits: `12 345 678`.
+#[must_use]
+pub fn grouped(count: u64) -> String {
+    let digits = count.to_string();
+    let first = (digits.len() - 1) % 3 + 1;
+    let mut text = digits[..first].to_owned();
+    for group in digits.as_bytes()[first..].chunks(3) {
+        text.push(THIN_SPACE);
+        text.extend(group.iter().map(|digit| char::from(*digit)));
+    }
+    text
+}
+
 /// Three significant digits, trailing zeros kept (`2.00`), no exponent between 0.001 and 10⁷.
 #[must_use]
 pub fn significant(value: f64) -> String {

@@ -7,10 +7,11 @@ pub mod place;
 pub mod sheet;
 pub mod wish;
 
+use std::collections::BTreeSet;
 use std::rc::Rc;
 
 use layshaft_choose::gears::{Bin, GearAnswer, GearJob};
-use layshaft_layout::Id;
+use layshaft_layout::{Id, Layout};
 
 pub use sheet::*;
 
@@ -23,6 +24,8 @@ pub enum GearsInput {
         ratio: f64,
         /// The element whose place they are to take.
         replaces: Option<Id>,
+        /// How far off it may be, as a share; none: as it is set.
+        tolerance: Option<f64>,
     },
     /// Text was typed into a field.
     Type(GearsField, String),
@@ -48,6 +51,12 @@ pub enum GearsInput {
     ShowMore,
     /// A train, by its place in the answer, goes into the layout, or becomes a layout of its own.
     PutIn(usize),
+    /// The same gears paired off otherwise, by the places of the train and of the pairing.
+    PutPairingIn(usize, usize),
+    /// All pairings of a train are shown.
+    ShowPairings(usize),
+    /// The search that was stopped is begun again.
+    SearchAgain,
     /// The nearest train goes into the layout, though it is outside the tolerance.
     PutNearestIn,
 }
@@ -146,7 +155,13 @@ pub struct State {
     pub(crate) tolerance: String,
     /// While it is being typed; else the bin is the layout's.
     pub(crate) bin: Option<String>,
+    /// The last text that could be read, while it is being typed.
+    pub(crate) read_bin: Option<Rc<Bin>>,
     pub(crate) last_bin: Rc<Bin>,
+    /// Whether the layout's bin is one that came with a demo.
+    pub(crate) example: bool,
+    /// The meshes whose ratio was filled in last.
+    pub(crate) filled: Vec<Id>,
     pub(crate) stages: u32,
     pub(crate) sense: layshaft_choose::gears::WantedSense,
     pub(crate) idlers: bool,
@@ -166,6 +181,10 @@ pub struct State {
     /// What came of it, and whether that is all.
     pub(crate) answer: Option<Rc<GearAnswer>>,
     pub(crate) whole: bool,
+    /// Trains all of whose pairings are shown.
+    pub(crate) unfolded: BTreeSet<usize>,
+    /// What became of a layout by the train that was put in.
+    pub(crate) became: Option<(Rc<Layout>, String)>,
 }
 
 impl Default for State {
@@ -174,7 +193,10 @@ impl Default for State {
             ratio: String::new(),
             tolerance: "0.1".to_owned(),
             bin: None,
+            read_bin: None,
             last_bin: Rc::default(),
+            example: false,
+            filled: Vec::new(),
             stages: 2,
             sense: layshaft_choose::gears::WantedSense::Any,
             idlers: false,
@@ -192,6 +214,8 @@ impl Default for State {
             asked: None,
             answer: None,
             whole: false,
+            unfolded: BTreeSet::new(),
+            became: None,
         }
     }
 }

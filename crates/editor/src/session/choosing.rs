@@ -86,7 +86,8 @@ impl Session {
 
     fn stop_by_hand(&mut self, effects: &mut Vec<Effect>) {
         let tab = self.choosing.tab;
-        if self.choosing.waiting.contains_key(&tab) {
+        if let Some(waiting) = self.choosing.waiting.get(&tab) {
+            self.choosing.stopped_at = waiting.progress;
             self.stop_work(tab, effects);
             self.choosing.stopped = Some(tab);
             effects.push(Effect::Announce(work_stopped().to_owned()));

@@ -208,7 +208,7 @@ impl Session {
     }
 
     /// All findings in words, the most important first.
-    fn words(&self) -> Vec<Words> {
+    pub(super) fn words(&self) -> Vec<Words> {
         let errors = self
             .computed
             .errors()

@@ -4,9 +4,11 @@
 use std::collections::BTreeSet;
 
 use layshaft_choose::gears::{Bin, GearTrain};
+use layshaft_kinematics::Ratio;
 use layshaft_layout::{
     Command, Crank, Element, ElementKind, Hand, Id, Layout, Mesh, MeshForm, MeshLoss, Sense,
 };
+use num_traits::{One, Zero};
 
 use crate::geometry::Point;
 use crate::parts;
@@ -31,6 +33,8 @@ struct Link<'a> {
     a: &'a Id,
     b: &'a Id,
     same_sense: bool,
+    /// Tooth counts; threads on a worm.
+    teeth: [u32; 2],
     /// The mesh whose loss and module a new one takes over.
     mesh: Option<&'a Mesh>,
 }
@@ -124,6 +128,24 @@ impl Place {
             .collect()
     }
 
+    /// Turns of its last shaft per turn of its first, without the sense.
+    #[must_use]
+    pub fn ratio(&self, layout: &Layout) -> Option<Ratio> {
+        let mut at = &self.from;
+        let mut ratio = Ratio::one();
+        for id in &self.meshes {
+            let pair = link(layout, id)?;
+            let forward = *pair.a == *at;
+            at = if forward { pair.b } else { pair.a };
+            let [a, b] = pair.teeth.map(|teeth| Ratio::from_integer(teeth.into()));
+            if a.is_zero() || b.is_zero() {
+                return None;
+            }
+            ratio *= if forward { a / b } else { b / a };
+        }
+        Some(ratio)
+    }
+
     /// What its meshes lose: the first one's.
     #[must_use]
     pub fn loss(&self, layout: &Layout) -> MeshLoss {
@@ -200,18 +222,21 @@ fn link<'a>(layout: &'a Layout, id: &Id) -> Option<Link<'a>> {
                 MeshForm::Internal => true,
                 MeshForm::Bevel => mesh.sense == Sense::Same,
             },
+            teeth: mesh.teeth,
             mesh: (mesh.form == MeshForm::External).then_some(mesh),
         },
         ElementKind::Worm(worm) => Link {
             a: &worm.worm,
             b: &worm.wheel,
             same_sense: worm.hand == Hand::Right,
+            teeth: [worm.starts, worm.teeth],
             mesh: None,
         },
         ElementKind::Chain(chain) => Link {
             a: &chain.a,
             b: &chain.b,
             same_sense: true,
+            teeth: chain.teeth,
             mesh: None,
         },
         _ => return None,

@@ -22,12 +22,32 @@ pub struct GearsSheet {
     pub bin: BinSheet,
     /// What can be built.
     pub rules: RulesSheet,
+    /// The line over all that.
+    pub conditions: Conditions,
     /// Where a train would go: a sentence.
     pub place: String,
     /// The trains.
     pub results: Results,
     /// Fractions near the ratio.
     pub fractions: Fractions,
+}
+
+/// What the search goes by, in a line.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Conditions {
+    /// In words: `Within 0.1 %, up to 2 stages, from a bin of 19 tooth counts`.
+    pub told: String,
+    /// Whether something there has to be seen to first.
+    pub open: bool,
+}
+
+/// What can be done about a search.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Run {
+    /// Stop it.
+    Stop,
+    /// Begin it again.
+    Again,
 }
 
 /// A ratio said back.
@@ -100,6 +120,12 @@ pub struct RulesSheet {
 pub struct Results {
     /// How many there are, or what to do.
     pub summary: String,
+    /// What can be done about the search, as long as it has not come to its end.
+    pub run: Option<Run>,
+    /// Why the trains are not those of what is typed.
+    pub stale: Option<String>,
+    /// What became of the layout by the train that was put in last.
+    pub became: Option<String>,
     /// Columns with their names; which one they are sorted by.
     pub columns: Vec<(GearsColumn, String)>,
     /// The column that they are sorted by, and whether backwards.
@@ -144,6 +170,25 @@ pub struct TrainRow {
     pub gears: String,
     /// Which way the output turns.
     pub sense: String,
+    /// Efficiency.
+    pub efficiency: String,
+    /// Size with its unit.
+    pub size: String,
+    /// The same gears paired off otherwise, the most efficient first.
+    pub pairings: Vec<PairingRow>,
+    /// The name of the button that shows the rest of them.
+    pub more_pairings: Option<String>,
+}
+
+/// The gears of a train paired off otherwise.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PairingRow {
+    /// Its place among the pairings.
+    pub index: usize,
+    /// Its stages: `also 8→42 · 11→28`.
+    pub stages: String,
+    /// The same as a screen reader should say it.
+    pub spoken: String,
     /// Efficiency.
     pub efficiency: String,
     /// Size with its unit.

@@ -84,6 +84,13 @@ impl Wish {
         }
     }
 
+    /// What to type for it: `13.36 times slower`.
+    #[must_use]
+    pub fn text(&self) -> String {
+        let word = if self.is_slower() { "slower" } else { "faster" };
+        format!("{} times {word}", exact(&self.times()))
+    }
+
     /// What to type for the same the other way round.
     #[must_use]
     pub fn turned(&self) -> String {
@@ -174,6 +181,7 @@ mod tests {
             let wish = Wish::read(text).expect("a ratio");
             let turned = Wish::read(&wish.turned()).expect("a ratio");
             assert_eq!(turned.ratio, wish.ratio.recip(), "{text}");
+            assert_eq!(Wish::read(&wish.text()).as_ref(), Ok(&wish));
             assert_eq!(Wish::read(&turned.turned()), Ok(wish));
         }
     }

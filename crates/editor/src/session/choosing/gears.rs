@@ -1,39 +1,53 @@
 //! The gear search: the bin, what is wanted, and putting a train into the layout.
 //!
-//! What is asked of the search is made in [`asking`], what is shown in [`showing`].
+//! What is asked of the search is made in [`asking`], what is shown in [`showing`] and [`found`]; [`putting`] puts a train
+//! into the layout and says what became of it.
 
 mod asking;
+mod found;
+mod putting;
 mod showing;
 
 use std::rc::Rc;
 
-use layshaft_choose::gears::{Bin, BinEntry, GearTrain, WantedSense, typed};
+use layshaft_choose::gears::{Bin, BinEntry, WantedSense, typed};
 use layshaft_layout::Command;
 use serde_json::Value;
 
-use crate::choosing::gears::place::{Place, alone};
+use crate::choosing::gears::place::Place;
 use crate::choosing::gears::wish::Wish;
 use crate::choosing::gears::{COMMON, PAGE};
 use crate::choosing::{
     Answer, GearsChoice, GearsField, GearsInput, GearsSwitch, Job, OfferedBin, Spacing, Tab,
 };
+use crate::demos::DEMOS;
 use crate::session::{Effect, Session};
 use crate::target::Target;
-use crate::wording::choosing_gears as words;
+use crate::wording::choosing_gears::{self as words, Search};
 
+/// The name of the step that changes the bin.
+const CHANGE_BIN: &str = "change the bin";
 /// More of one gear than this nobody counts.
 const MOST_COUNTED: u32 = 99;
 
 impl Session {
     pub(super) fn gears_input(&mut self, input: GearsInput, effects: &mut Vec<Effect>) {
         match input {
-            GearsInput::Want { ratio, replaces } => {
+            GearsInput::Want {
+                ratio,
+                replaces,
+                tolerance,
+            } => {
                 self.choosing.gears.ratio = Wish::text_of(ratio);
+                if let Some(share) = tolerance.filter(|share| share.is_finite() && *share >= 0.0) {
+                    self.choosing.gears.tolerance = words::tolerance(share);
+                }
                 if let Some(id) = replaces {
                     self.select(vec![Target::Element(id)]);
                 }
                 self.show_choosing(Tab::Gears, effects);
             }
+            GearsInput::Type(GearsField::Bin, text) => self.type_bin(text),
             GearsInput::Type(field, text) => *self.gears_text(field) = text,
             GearsInput::Keep(GearsField::Bin) => self.keep_bin(effects),
             GearsInput::Keep(_) => {}
@@ -77,18 +91,17 @@ impl Session {
                 gears.sort = column;
             }
             GearsInput::ShowMore => self.choosing.gears.shown += PAGE,
-            GearsInput::PutIn(index) => {
-                let answer = self.choosing.gears.answer.clone();
-                if let Some(train) = answer.as_ref().and_then(|answer| answer.trains.get(index)) {
-                    self.put_train(train, effects);
-                }
-            }
-            GearsInput::PutNearestIn => {
-                let answer = self.choosing.gears.answer.clone();
-                if let Some(train) = answer.as_ref().and_then(|answer| answer.nearest.as_ref()) {
-                    self.put_train(train, effects);
-                }
-            }
+            GearsInput::ShowPairings(train) => drop(self.choosing.gears.unfolded.insert(train)),
+            GearsInput::SearchAgain => self.choosing.gears.asked = None,
+            GearsInput::PutIn(index) => self.put_found(effects, |answer| answer.trains.get(index)),
+            GearsInput::PutPairingIn(index, pairing) => self.put_found(effects, |answer| {
+                answer
+                    .trains
+                    .get(index)
+                    .or(answer.nearest.as_ref())
+                    .and_then(|train| train.pairings.get(pairing))
+            }),
+            GearsInput::PutNearestIn => self.put_found(effects, |answer| answer.nearest.as_ref()),
         }
     }
 
@@ -128,15 +141,20 @@ impl Session {
         }
     }
 
+    /// The bin is being typed; as long as it can't be read, the last one that could counts.
+    fn type_bin(&mut self, text: String) {
+        let gears = &mut self.choosing.gears;
+        if let Ok(bin) = typed_bin(&text) {
+            gears.read_bin = Some(Rc::new(bin));
+        }
+        gears.bin = Some(text);
+    }
+
     /// The gears at hand: as they are being typed where that can be read, else the layout's.
     pub(super) fn bin(&self) -> Bin {
-        let typed = self
-            .choosing
-            .gears
-            .bin
-            .as_ref()
-            .and_then(|text| typed::bin(text).ok());
-        typed.unwrap_or_else(|| self.layout_bin())
+        let gears = &self.choosing.gears;
+        let typed = gears.read_bin.as_ref().filter(|_| gears.bin.is_some());
+        typed.map_or_else(|| self.layout_bin(), |bin| (**bin).clone())
     }
 
     fn layout_bin(&self) -> Bin {
@@ -153,20 +171,19 @@ impl Session {
         let Some(text) = self.choosing.gears.bin.clone() else {
             return;
         };
-        let bin = if text.trim().is_empty() {
-            Ok(Bin::default())
-        } else {
-            typed::bin(&text)
-        };
-        if let Ok(bin) = bin {
-            self.choosing.gears.bin = None;
+        if let Ok(bin) = typed_bin(&text) {
+            self.forget_typed_bin();
             self.set_bin(&with_materials(bin, &self.layout_bin()), effects);
         }
     }
 
+    fn forget_typed_bin(&mut self) {
+        (self.choosing.gears.bin, self.choosing.gears.read_bin) = (None, None);
+    }
+
     fn change_bin(&mut self, teeth: u32, change: impl Fn(&mut BinEntry), effects: &mut Vec<Effect>) {
         let mut bin = with_materials(self.bin(), &self.layout_bin());
-        self.choosing.gears.bin = None;
+        self.forget_typed_bin();
         if let Some(entry) = bin.0.iter_mut().find(|entry| entry.teeth == teeth) {
             change(entry);
         }
@@ -184,7 +201,7 @@ impl Session {
 
     fn change_carried_bin(&mut self, value: Option<Value>, effects: &mut Vec<Effect>) {
         let name = "bin".to_owned();
-        self.commit(Command::SetCarried { name, value }, "change the bin", effects);
+        self.commit(Command::SetCarried { name, value }, CHANGE_BIN, effects);
     }
 
     /// Takes what there is of an answer, whole or not.
@@ -198,7 +215,13 @@ impl Session {
         gears.whole = whole;
         if whole {
             let shown = answer.trains.len().min(gears.shown);
-            let said = words::summary(gears.asked.as_deref(), Some(answer), true, shown, &bin);
+            let said = words::summary(
+                gears.asked.as_deref(),
+                Some(answer),
+                Search::Whole,
+                shown,
+                &bin,
+            );
             effects.push(Effect::Announce(said));
         }
     }
@@ -207,8 +230,10 @@ impl Session {
     pub(super) fn follow_gears(&mut self, effects: &mut Vec<Effect>) {
         let bin = self.layout_bin();
         if !bin.0.is_empty() && *self.choosing.gears.last_bin != bin {
+            self.choosing.gears.example = came_with_a_demo(&bin);
             self.choosing.gears.last_bin = Rc::new(bin);
         }
+        self.fill_ratio();
         let job = self.gear_job();
         if job.as_ref() == self.choosing.gears.asked.as_deref() {
             return;
@@ -216,6 +241,7 @@ impl Session {
         let gears = &mut self.choosing.gears;
         gears.asked = job.clone().map(Rc::new);
         (gears.whole, gears.shown) = (false, PAGE);
+        gears.unfolded.clear();
         match job {
             Some(job) => self.have_done(Tab::Gears, Job::Gears(job), effects),
             None => {
@@ -230,26 +256,38 @@ impl Session {
         Place::find(self.document.layout(), &self.selection)
     }
 
-    fn put_train(&mut self, train: &GearTrain, effects: &mut Vec<Effect>) {
-        let layout = self.document.layout().clone();
+    /// Fills in the ratio of what is selected, once, as long as no ratio is typed.
+    fn fill_ratio(&mut self) {
         let Some(place) = self.gears_place() else {
-            let title = format!("{} by {}", train.ratio, words::stages(train));
-            let loss = self.gears_loss().0;
-            let opened = alone(train, title, loss, &self.bin());
-            return self.open(
-                opened,
-                "Opened the train as a layout of its own. Undo brings the old layout back.",
-                effects,
-            );
-        };
-        let Some((command, made)) = place.replace(&layout, train, self.gears_loss().0) else {
             return;
         };
-        if self.commit(command, "put a train in", effects) {
-            self.select(made.into_iter().map(Target::Element).collect());
-            effects.push(Effect::Announce(words::put_in(train, &place)));
+        let gears = &mut self.choosing.gears;
+        if gears.filled != place.meshes {
+            gears.filled.clone_from(&place.meshes);
+            if gears.ratio.trim().is_empty()
+                && let Some(ratio) = place.ratio(self.document.layout())
+            {
+                gears.ratio = Wish { ratio }.text();
+            }
         }
     }
+}
+
+/// What is typed as a bin; nothing is an empty one.
+fn typed_bin(text: &str) -> Result<Bin, typed::TypedProblem> {
+    if text.trim().is_empty() {
+        return Ok(Bin::default());
+    }
+    typed::bin(text)
+}
+
+/// Whether a bin is an example.
+fn came_with_a_demo(bin: &Bin) -> bool {
+    let bins = DEMOS.iter().filter_map(|demo| {
+        let file: Value = serde_json::from_str(demo.text).ok()?;
+        Some(Bin::read(file.get("bin")?))
+    });
+    bins.into_iter().any(|of_demo| of_demo == *bin)
 }
 
 /// Materials are not typed in the field; they stay with their tooth counts.

@@ -48,8 +48,12 @@ impl Session {
             SweepInput::Carry(carry) => self.carry(carry, effects),
             SweepInput::FindGears => {
                 if let Some((ratio, element)) = self.wanted_ratio() {
-                    let replaces = Some(element);
-                    self.gears_input(GearsInput::Want { ratio, replaces }, effects);
+                    let want = GearsInput::Want {
+                        ratio,
+                        replaces: Some(element),
+                        tolerance: None,
+                    };
+                    self.gears_input(want, effects);
                 }
             }
         }

@@ -207,10 +207,12 @@ fn a_worm_gives_way_to_a_train_from_the_bin() {
         GearsInput::Want {
             ratio: -1.0 / 12.0,
             replaces: Some(Id::from("wg")),
+            tolerance: Some(0.02),
         },
     );
     let shown = sheet(&script);
     assert_eq!(shown.ratio.text, "12 times slower");
+    assert_eq!(shown.tolerance.text, "2");
     assert!(
         shown.place.contains("worm") && shown.place.contains("from screw to branch"),
         "{}",
@@ -226,4 +228,134 @@ fn a_worm_gives_way_to_a_train_from_the_bin() {
     assert!(!said.contains("turns the other way"), "{said}");
     script.act(Action::Undo);
     assert_eq!(meshes(&script).len(), 2);
+}
+
+#[test]
+fn gears_that_pair_off_otherwise_are_listed_and_put_in() {
+    let mut script = searching("8, 11, 28, 42", "13.3636 times slower");
+    let found = sheet(&script);
+    let row = &found.results.groups[0].rows[0];
+    assert_eq!(row.stages, "8→28 · 11→42");
+    assert_eq!(row.pairings[0].stages, "also 8→42 · 11→28");
+    assert!(
+        found.results.summary.contains("that makes 2 trains"),
+        "{}",
+        found.results.summary
+    );
+    script.input(Input::Select {
+        targets: vec![Target::Element(Id::from("g2"))],
+        add: false,
+        position: None,
+    });
+    carry_on(&mut script);
+    gears(&mut script, GearsInput::PutPairingIn(0, 0));
+    assert!(meshes(&script)[1].ends_with("8-42"), "{:?}", meshes(&script));
+}
+
+#[test]
+fn a_bin_that_cant_be_read_leaves_what_was_found_and_says_so() {
+    let mut script = searching("12, 36", "9 times slower");
+    gears(
+        &mut script,
+        GearsInput::Type(GearsField::Bin, "12, 36, soup".to_owned()),
+    );
+    assert_eq!(stages(&script), ["12→36 · 12→36"]);
+    let said = sheet(&script).results.stale.clone();
+    assert!(said.is_some_and(|said| said.ends_with("12, 36.")));
+    gears(&mut script, GearsInput::Keep(GearsField::Bin));
+    assert!(sheet(&script).bin.entry.problem.is_some());
+    gears(
+        &mut script,
+        GearsInput::Type(GearsField::Bin, "8-12, 36".to_owned()),
+    );
+    assert_eq!(
+        (
+            sheet(&script).results.stale.clone(),
+            sheet(&script).bin.rows.len()
+        ),
+        (None, 6)
+    );
+}
+
+#[test]
+fn typing_in_the_bin_leaves_redo_until_it_is_kept() {
+    let mut script = searching("12, 36", "9 times slower");
+    gears(&mut script, GearsInput::More(12));
+    gears(&mut script, GearsInput::AnyNumber(12, false));
+    script.act(Action::Undo);
+    assert!(script.session.redo_name().is_some());
+    gears(
+        &mut script,
+        GearsInput::Type(GearsField::Bin, "12, 36, 4".to_owned()),
+    );
+    assert!(script.session.redo_name().is_some());
+    gears(
+        &mut script,
+        GearsInput::Type(GearsField::Bin, "12, 36".to_owned()),
+    );
+    gears(&mut script, GearsInput::Keep(GearsField::Bin));
+    assert!(script.session.redo_name().is_some(), "nothing was changed");
+}
+
+#[test]
+fn a_search_that_was_stopped_says_how_far_it_was_and_can_be_begun_again() {
+    let mut script = searching("12, 36", "9 times slower");
+    script.input(Input::Choose(ChooseInput::Gears(GearsInput::Type(
+        GearsField::Ratio,
+        "3 times slower".to_owned(),
+    ))));
+    let number = script.effects.iter().find_map(|effect| match effect {
+        Effect::Compute { number, .. } => Some(*number),
+        _ => None,
+    });
+    let progress = layshaft_choose::task::Progress { done: 45, of: 100 };
+    let news = ChooseInput::News(number.expect("it searches"), News::Progress(progress));
+    script.input(Input::Choose(news));
+    assert!(sheet(&script).results.summary.starts_with("So far"));
+    script.input(Input::Choose(ChooseInput::Stop));
+    let found = sheet(&script);
+    assert!(
+        found.results.summary.starts_with("Stopped at 45\u{202F}%"),
+        "{}",
+        found.results.summary
+    );
+    assert_eq!(found.results.run, Some(crate::choosing::Run::Again));
+    gears(&mut script, GearsInput::SearchAgain);
+    assert_eq!(sheet(&script).results.run, None);
+    assert_eq!(stages(&script)[0], "12→36");
+}
+
+#[test]
+fn the_ratio_of_what_is_selected_is_filled_in_once() {
+    let mut script = Script::demo("trail-cart-a");
+    let select = |script: &mut Script, id: &str| {
+        script.input(Input::Select {
+            targets: vec![Target::Element(Id::from(id))],
+            add: false,
+            position: None,
+        });
+        carry_on(script);
+    };
+    script.input(Input::Choose(ChooseInput::Show(Tab::Gears)));
+    select(&mut script, "wg");
+    assert_eq!(sheet(&script).ratio.text, "40 times slower");
+    gears(&mut script, GearsInput::Type(GearsField::Ratio, String::new()));
+    assert_eq!(sheet(&script).ratio.text, "");
+    assert!(sheet(&script).bin.entry.hint.starts_with("An example"));
+}
+
+#[test]
+fn a_position_that_is_worse_off_is_named_when_a_train_is_put_in() {
+    let mut script = searching("12, 36, 48", "12 times slower");
+    script.input(Input::Select {
+        targets: vec![Target::Element(Id::from("wg"))],
+        add: false,
+        position: None,
+    });
+    carry_on(&mut script);
+    gears(&mut script, GearsInput::PutIn(0));
+    let said = sheet(&script).results.became.clone().expect("it was put in");
+    assert!(said.contains("First is worse off now"), "{said}");
+    script.act(Action::Undo);
+    assert_eq!(sheet(&script).results.became, None);
 }

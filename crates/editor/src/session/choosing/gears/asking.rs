@@ -123,6 +123,7 @@ impl Session {
             idlers: gears.idlers,
             rules,
             loss: asked_loss(self.gears_loss().0),
+            pairings: true,
             limit: Some(MOST_TRAINS),
             approximations: largest(&gears.largest).ok(),
             bin,

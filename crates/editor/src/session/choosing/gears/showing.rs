@@ -1,15 +1,14 @@
 //! What the part with gears shows.
 
-use layshaft_choose::gears::{GearAnswer, GearTrain, WantedSense, typed};
+use layshaft_choose::gears::WantedSense;
 
-use super::asking;
+use super::{CHANGE_BIN, asking, typed_bin};
 use crate::choosing::gears::wish::Wish;
 use crate::choosing::gears::{COMMON, State};
 use crate::choosing::{
-    BinRow, BinSheet, Choice, ChoiceOption, Echo, Entry, FractionRow, Fractions, GearsColumn, GearsField,
-    GearsSheet, GearsSwitch, OfferedBin, RatioGroup, Results, RulesSheet, Spacing, Tick, TrainRow,
+    BinRow, BinSheet, Choice, ChoiceOption, Conditions, Echo, Entry, FractionRow, Fractions, GearsField,
+    GearsSheet, GearsSwitch, OfferedBin, RulesSheet, Spacing, Tick,
 };
-use crate::numbers::{THIN_SPACE, percent, significant};
 use crate::session::Session;
 use crate::wording::choosing_gears as words;
 
@@ -39,9 +38,21 @@ impl Session {
             ),
             bin: self.bin_sheet(),
             rules: rules(gears),
+            conditions: self.conditions(),
             place: words::place(self.document.layout(), place.as_ref()),
             results: self.results(if place.is_some() { "Put in" } else { "Open" }),
             fractions: fractions(gears),
+        }
+    }
+
+    /// The line over the conditions.
+    fn conditions(&self) -> Conditions {
+        let gears = &self.choosing.gears;
+        let bin = self.bin();
+        let typed = gears.bin.as_deref().is_none_or(|text| typed_bin(text).is_ok());
+        Conditions {
+            told: words::conditions(asking::tolerance(&gears.tolerance).ok(), gears.stages, &bin),
+            open: bin.0.is_empty() || !typed,
         }
     }
 
@@ -49,11 +60,7 @@ impl Session {
         let gears = &self.choosing.gears;
         let bin = self.bin();
         let text = gears.bin.clone().unwrap_or_else(|| bin.text());
-        let read = if text.trim().is_empty() {
-            Ok(())
-        } else {
-            typed::bin(&text).map(drop).map_err(|problem| problem.to_string())
-        };
+        let read = typed_bin(&text).map(drop).map_err(|problem| problem.to_string());
         let rows = bin.0.iter().map(|entry| BinRow {
             teeth: entry.teeth,
             count: entry
@@ -74,95 +81,16 @@ impl Session {
         }
         BinSheet {
             entry: Entry {
-                hint: "Tooth counts of the gears that you have; 12x2 means two of 12 teeth, 12 alone as many as wanted.".to_owned(),
+                hint: words::bin_hint(
+                    gears.example && gears.bin.is_none(),
+                    self.document.undo_name().is_some_and(|name| name == CHANGE_BIN),
+                ),
                 ..entry("bin", "Bin", &text, read)
             },
             rows: rows.collect(),
             offers,
             summary: words::bin_summary(&bin),
         }
-    }
-
-    fn results(&self, put_in: &str) -> Results {
-        let gears = &self.choosing.gears;
-        let answer = gears.answer.as_deref().filter(|_| gears.asked.is_some());
-        let order = answer
-            .map(|answer| ordered(answer, gears.sort, gears.backwards))
-            .unwrap_or_default();
-        let shown = order.len().min(gears.shown);
-        let rows: Vec<TrainRow> = answer.map_or_else(Vec::new, |answer| {
-            let row = |index: &usize| row(*index, &answer.trains[*index]);
-            order[..shown].iter().map(row).collect()
-        });
-        let groups = rows.chunk_by(|one, other| one.ratio == other.ratio);
-        let left = order.len() - shown;
-        let (loss, from) = self.gears_loss();
-        Results {
-            summary: words::summary(gears.asked.as_deref(), answer, gears.whole, shown, &self.bin()),
-            columns: COLUMNS.map(|(column, name)| (column, name.to_owned())).to_vec(),
-            sorted: (gears.sort, gears.backwards),
-            groups: groups
-                .map(|rows| RatioGroup {
-                    ratio: rows[0].ratio.clone(),
-                    error: rows[0].error.clone(),
-                    rows: rows.to_vec(),
-                })
-                .collect(),
-            more: (left > 0).then(|| format!("Show more ({left} are left)")),
-            nearest: answer
-                .filter(|_| gears.whole)
-                .and_then(|answer| answer.nearest.as_ref())
-                .map(|train| row(0, train)),
-            note: words::note(&asking::asked_loss(loss), &from),
-            put_in: put_in.to_owned(),
-        }
-    }
-}
-
-const COLUMNS: [(GearsColumn, &str); 5] = [
-    (GearsColumn::Error, "Off by"),
-    (GearsColumn::Ratio, "Ratio"),
-    (GearsColumn::Gears, "Gears"),
-    (GearsColumn::Efficiency, "Efficiency"),
-    (GearsColumn::Size, "Size"),
-];
-
-/// Places in the answer in the order of a column; what is equal there stays in the order of the answer.
-fn ordered(answer: &GearAnswer, column: GearsColumn, backwards: bool) -> Vec<usize> {
-    let trains = &answer.trains;
-    let ratio = |train: &GearTrain| typed::number(&train.ratio).ok();
-    let mut order: Vec<usize> = (0..trains.len()).collect();
-    match column {
-        GearsColumn::Error => {}
-        GearsColumn::Ratio => order.sort_by_cached_key(|index| ratio(&trains[*index])),
-        GearsColumn::Gears => order.sort_by_key(|index| trains[*index].gears),
-        GearsColumn::Efficiency => {
-            let efficiency = |index: &usize| trains[*index].efficiency.unwrap_or(0.0);
-            order.sort_by(|one, other| efficiency(other).total_cmp(&efficiency(one)));
-        }
-        GearsColumn::Size => {
-            order.sort_by(|one, other| trains[*one].size_mm.total_cmp(&trains[*other].size_mm));
-        }
-    }
-    if backwards {
-        order.reverse();
-    }
-    order
-}
-
-fn row(index: usize, train: &GearTrain) -> TrainRow {
-    TrainRow {
-        index,
-        ratio: train.ratio.clone(),
-        error: words::error(train.error),
-        stages: words::stages(train),
-        spoken: words::spoken_stages(train),
-        gears: format!("{} gears", train.gears),
-        sense: words::sense(train.same_sense).to_owned(),
-        efficiency: train
-            .efficiency
-            .map_or_else(|| "not known".to_owned(), |efficiency| percent(efficiency).text()),
-        size: format!("{}{THIN_SPACE}mm", significant(train.size_mm)),
     }
 }
 
