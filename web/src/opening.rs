@@ -9,6 +9,7 @@ use crate::browser::{address, recovery, store, theme};
 pub async fn session() -> Session {
     let mut session = opening::session(&opening().await);
     session.handle(Input::SetTheme(theme::remembered()));
+    session.handle(Input::SystemIsDark(theme::system_is_dark()));
     let fragment = address::fragment();
     if !fragment.is_empty() {
         session.handle(Input::OpenLink(fragment));

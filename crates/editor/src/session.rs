@@ -72,6 +72,8 @@ pub struct Session {
     editing: Option<Editing>,
     message: Option<Message>,
     theme: Theme,
+    /// Whether the system asks for dark colours.
+    system_is_dark: bool,
     labels: Shown,
     hide_answers: bool,
     runs: Runs,
@@ -119,6 +121,7 @@ impl Session {
             editing: None,
             message: None,
             theme: Theme::System,
+            system_is_dark: false,
             labels: Shown::default(),
             hide_answers: false,
             runs: Runs::default(),

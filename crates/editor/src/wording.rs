@@ -8,6 +8,7 @@ pub(crate) mod choosing_gears;
 pub(crate) mod choosing_influence;
 pub(crate) mod choosing_sweep;
 mod choosing_two_speeds;
+mod choosing_two_speeds_found;
 mod choosing_work;
 mod drives;
 mod errors;
@@ -21,6 +22,7 @@ mod reach;
 mod run_sheet;
 mod runs;
 mod states;
+mod theme;
 
 pub use cautions::{cautions_for, general_caution};
 pub(crate) use choosing_compare::{
@@ -29,8 +31,12 @@ pub(crate) use choosing_compare::{
     usual_end,
 };
 pub(crate) use choosing_two_speeds::{
-    arrangement_in_title, arrangement_name, arrangement_works, catches, gain_words, holds_words, lead_words,
-    needs_words, off_words, parts_words,
+    arrangement_in_title, arrangement_name, arrangement_works, catches, gain_words, holds_words, parts_words,
+    shift_words,
+};
+pub(crate) use choosing_two_speeds_found::{
+    LEFT_OUT, Lead, exact_words, group_note, group_title, lead_words, low_and_high_words, ratio_words,
+    sized_by_words, why_not_words,
 };
 pub use choosing_work::{work_broke_off, work_stopped};
 pub use errors::report_error;
@@ -40,6 +46,7 @@ pub use reach::{range_words, reach_words, shifting_words};
 pub use run_sheet::{run_announcement, run_hint, run_intent};
 pub use runs::{run_end, run_event, run_problem};
 pub use states::{duration, limit_words, mode_words, state_words};
+pub use theme::theme;
 
 use layshaft_layout::{Command, Id, Layout};
 use layshaft_report::{Finding, FindingKind, Report};

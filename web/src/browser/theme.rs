@@ -1,6 +1,7 @@
 //! The theme on the document's root, and the memory of which one was chosen.
 
 use layshaft_editor::Theme;
+use web_sys::MediaQueryList;
 
 use super::{document, window};
 
@@ -18,6 +19,19 @@ pub fn remembered() -> Theme {
         Some("slate") => Theme::Slate,
         _ => Theme::System,
     }
+}
+
+/// What asks whether the system's colours are dark.
+pub fn system_query() -> Option<MediaQueryList> {
+    window()
+        .match_media("(prefers-color-scheme: dark)")
+        .ok()
+        .flatten()
+}
+
+/// Whether the system asks for dark colours.
+pub fn system_is_dark() -> bool {
+    system_query().is_some_and(|query| query.matches())
 }
 
 /// Shows a theme and remembers it.

@@ -9,7 +9,7 @@ use super::side::Side;
 use super::strip::Strip;
 use super::tray::Tray;
 use crate::effects::Reports;
-use crate::hooks::{Bench, use_effects, use_files, use_keys, use_link_in_hash, use_title};
+use crate::hooks::{Bench, use_effects, use_files, use_keys, use_link_in_hash, use_system_theme, use_title};
 use crate::store::Store;
 
 /// Properties of [`App`].
@@ -49,6 +49,7 @@ pub fn App(props: &AppProps) -> Html {
     use_keys(&bench);
     use_files(&bench);
     use_link_in_hash(&bench);
+    use_system_theme(&bench);
 
     let session = store.session();
     use_title(&session.layout().title);
@@ -69,7 +70,7 @@ pub fn App(props: &AppProps) -> Html {
     html! {
         <ContextProvider<Bench> context={(*bench).clone()}>
             <div class={classes!("page", panel.is_some().then_some("has-side"), session.hides_answers().then_some("hides-answers"))}>
-                <Strip undo={session.undo_name().map(AttrValue::from)} redo={session.redo_name().map(AttrValue::from)} {panel} />
+                <Strip undo={session.undo_name().map(AttrValue::from)} redo={session.redo_name().map(AttrValue::from)} {panel} theme={session.theme()} />
                 <Sheet store={store.clone()} />
                 if let Some(panel) = panel { <Side {panel} store={store.clone()} copied={*copied} /> }
                 <Tray tool={session.tool()} open={*tray_open} />

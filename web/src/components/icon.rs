@@ -11,6 +11,10 @@ pub enum Picture {
     Redo,
     /// Half lit disc.
     Theme,
+    /// Empty disc.
+    Paper,
+    /// Filled disc.
+    Slate,
     /// A plus.
     Plus,
     /// A minus.
@@ -43,6 +47,8 @@ impl Picture {
             Self::Undo => "M7 4 3 8l4 4M3 8h8a5 5 0 0 1 0 10H8",
             Self::Redo => "m13 4 4 4-4 4M17 8H9a5 5 0 0 0 0 10h3",
             Self::Theme => "M10 3a7 7 0 1 0 0 14zM10 3a7 7 0 0 1 0 14M10 6h5M10 9h6.5M10 12h6.5M10 15h4",
+            Self::Paper => "M10 3a7 7 0 1 0 0 14a7 7 0 0 0 0-14z",
+            Self::Slate => "M10 3a7 7 0 1 0 0 14a7 7 0 0 0 0-14zM7 4v12M10 3v14M13 4v12M5 6v8M15 6v8",
             Self::Plus => "M10 4v12M4 10h12",
             Self::Minus => "M4 10h12",
             Self::Fit => "M3 7V3h4M13 3h4v4M17 13v4h-4M7 17H3v-4",

@@ -1,6 +1,6 @@
 //! The strip over the sheet: whose program it is, what was done, and the further sheets.
 
-use layshaft_editor::{Action, Panel};
+use layshaft_editor::{Action, Panel, Theme, wording};
 use yew::prelude::*;
 
 use super::bar::SheetButtons;
@@ -16,6 +16,8 @@ pub struct StripProps {
     pub redo: Option<AttrValue>,
     /// The sheet that is open.
     pub panel: Option<Panel>,
+    /// The colours that are set.
+    pub theme: Theme,
 }
 
 /// Name, layouts, share, undo, redo, sheets, actions, theme.
@@ -40,10 +42,19 @@ pub fn Strip(props: &StripProps) -> Html {
             <div class="strip-group">
                 <button type="button" class="button plain" aria-label="Actions" title="Search everything that can be done" aria-expanded={open(Panel::Actions)}
                     onclick={bench.act(Action::Toggle(Panel::Actions))}><Icon of={Picture::Search} /></button>
-                <button type="button" class="button plain" aria-label="Change between paper and slate" title="Change between paper and slate"
-                    onclick={bench.act(Action::ChangeTheme)}><Icon of={Picture::Theme} /></button>
+                <button type="button" class="button plain" aria-label="Change colours" title={wording::theme(props.theme)}
+                    onclick={bench.act(Action::ChangeTheme)}><Icon of={theme_picture(props.theme)} /></button>
             </div>
         </header>
+    }
+}
+
+/// An empty disc for paper, a full one for slate, half and half where the system decides.
+const fn theme_picture(theme: Theme) -> Picture {
+    match theme {
+        Theme::System => Picture::Theme,
+        Theme::Paper => Picture::Paper,
+        Theme::Slate => Picture::Slate,
     }
 }
 

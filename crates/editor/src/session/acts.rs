@@ -9,6 +9,7 @@ use crate::actions::{Action, Panel};
 use crate::demos;
 use crate::target::Target;
 use crate::tools::Tool;
+use crate::wording;
 
 impl Session {
     pub(super) fn act(&mut self, action: Action, effects: &mut Vec<Effect>) {
@@ -116,16 +117,23 @@ impl Session {
         }
     }
 
+    /// The first press changes what is seen, the second changes it back, the third leaves it to the system.
     pub(super) fn change_theme(&mut self, effects: &mut Vec<Effect>) {
-        let (theme, name) = match self.theme {
-            Theme::System => (Theme::Paper, "paper"),
-            Theme::Paper => (Theme::Slate, "slate"),
-            Theme::Slate => (Theme::System, "as the system says"),
+        let (as_system, opposite) = if self.system_is_dark {
+            (Theme::Slate, Theme::Paper)
+        } else {
+            (Theme::Paper, Theme::Slate)
         };
-        self.theme = theme;
+        self.theme = if self.theme == Theme::System {
+            opposite
+        } else if self.theme == opposite {
+            as_system
+        } else {
+            Theme::System
+        };
         effects.extend([
             Effect::SavePreferences,
-            Effect::Announce(format!("Colours: {name}")),
+            Effect::Announce(wording::theme(self.theme).to_owned()),
         ]);
     }
 

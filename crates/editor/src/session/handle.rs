@@ -68,6 +68,7 @@ impl Session {
             Input::OpenText { text, name } => self.open_text(&text, &name, effects),
             Input::OpenLink(fragment) => self.open_link(&fragment, effects),
             Input::SetTheme(theme) => self.theme = theme,
+            Input::SystemIsDark(dark) => self.system_is_dark = dark,
             Input::Run(input) => self.run_input(input, effects),
             Input::Choose(input) => self.choose_input(input, effects),
             Input::DismissMessage => self.message = None,

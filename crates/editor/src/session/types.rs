@@ -120,6 +120,8 @@ pub enum Input {
     PlaceHere(crate::catalogue::Kind),
     /// The theme chosen earlier was read from the store.
     SetTheme(Theme),
+    /// The system asks for dark colours, or no longer.
+    SystemIsDark(bool),
     /// Something happened on the run sheet.
     Run(crate::runs::RunInput),
     /// Something happened on the sheet for choosing.

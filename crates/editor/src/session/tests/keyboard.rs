@@ -191,3 +191,29 @@ fn a_brake_above_its_shaft_has_its_frame_on_top() {
     );
     assert_eq!(script.session.scene().elements[1].angle_deg, 180.0);
 }
+
+#[test]
+fn arrows_select_and_leave_the_sheet_that_is_open() {
+    let mut script = Script::demo("trail-cart-a");
+    script.act(Action::Toggle(Panel::Choose));
+    for key in ["ArrowRight", "ArrowRight", "ArrowDown", "ArrowLeft"] {
+        script.key(key);
+        assert_eq!(script.session.panel(), Some(Panel::Choose), "after {key}");
+    }
+    assert!(!script.session.selection().is_empty());
+}
+
+#[test]
+fn colours_change_visibly_at_the_first_press() {
+    let check = |is_dark: bool, expected: [Theme; 3]| {
+        let mut script = Script::demo("trail-cart-a");
+        script.input(Input::SystemIsDark(is_dark));
+        let seen = expected.map(|_| {
+            script.act(Action::ChangeTheme);
+            script.session.theme()
+        });
+        assert_eq!(seen, expected);
+    };
+    check(false, [Theme::Slate, Theme::Paper, Theme::System]);
+    check(true, [Theme::Paper, Theme::Slate, Theme::System]);
+}
