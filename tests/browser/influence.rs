@@ -18,7 +18,7 @@ fn the_number_that_matters_most_is_varied_from_its_bar() {
         page.see("Per 1 % more of each").await?;
 
         // Ranges on all losses: every result gets its quantiles.
-        page.click("button", "All losses ± 5 %").await?;
+        page.click("button", "All losses ± 20 %").await?;
         let drawn = async || Ok(page.script(ROWS).await?.as_u64() >= Some(18));
         page.wait_for("quantiles of pull, slope and speed in both positions", drawn)
             .await?;

@@ -39,13 +39,14 @@ pub fn ChooseInfluence(props: &ChooseInfluenceProps) -> Html {
             </div>
             <p class="influence-head" aria-live="polite">{ &sheet.head }</p>
             if !sheet.bars.is_empty() {
+                <p class="quiet influence-key">{ sheet.key }</p>
                 <ol class="influence-bars" aria-label="What moves the result, the most important first">
                     { for sheet.bars.iter().map(|one| bar(one, &bench)) }
                 </ol>
             }
             if !sheet.note.is_empty() { <p class="quiet">{ &sheet.note }</p> }
             if let Some((words, all)) = &sheet.more {
-                <button type="button" class="button plain" onclick={bench.on(input(InfluenceInput::ShowAll(*all)))}>{ words }</button>
+                <button type="button" class="button" onclick={bench.on(input(InfluenceInput::ShowAll(*all)))}>{ words }</button>
             }
             <ChooseKnown sheet={sheet.certainty.clone()} />
         </div>

@@ -32,8 +32,8 @@ pub fn ChooseKnown(props: &ChooseKnownProps) -> Html {
             }
             <div class="known-add">
                 if let Some(choice) = &sheet.add { <ChooseList key={sheet.ranges.len()} choice={choice.clone()} on_choose={add} /> }
-                if sheet.can_doubt_losses {
-                    <button type="button" class="button" onclick={bench.on(input(InfluenceInput::DoubtLosses))}>{ "All losses ± 5 %" }</button>
+                if let Some(words) = &sheet.doubt_losses {
+                    <button type="button" class="button" onclick={bench.on(input(InfluenceInput::DoubtLosses))}>{ words }</button>
                 }
             </div>
             if !sheet.rows.is_empty() { { results(&sheet.rows) } }

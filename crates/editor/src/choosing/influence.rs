@@ -98,7 +98,9 @@ pub struct InfluenceSheet {
     pub head: String,
     /// What moves it.
     pub bars: Vec<Bar>,
-    /// How the bars are read, and what is not among them.
+    /// How the bars are read.
+    pub key: &'static str,
+    /// What is not among them.
     pub note: String,
     /// A button that shows all bars or few, with what it does.
     pub more: Option<(String, bool)>,
@@ -115,8 +117,8 @@ pub struct CertaintySheet {
     pub ranges: Vec<RangeRow>,
     /// Inputs that have none yet.
     pub add: Option<Choice>,
-    /// Whether losses without a range are left.
-    pub can_doubt_losses: bool,
+    /// The button that takes a range for all losses, where some are left without.
+    pub doubt_losses: Option<String>,
     /// Results with their quantiles.
     pub rows: Vec<CertainRow>,
     /// What befell the draws besides.

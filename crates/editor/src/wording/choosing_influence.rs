@@ -13,7 +13,7 @@ use crate::numbers::{MINUS, THIN_SPACE, significant};
 /// Where there is nothing on the bench that could be asked after.
 pub const NOTHING: &str = "Put a drive and a load on the bench and join them: then every number that decides the pull is listed here.";
 /// What a range has to be.
-pub const RANGE: &str = "Write a share either way such as 5, or both ends such as 0.8..0.9.";
+pub const RANGE: &str = "Write a share either way such as 5, or both ends such as 0.8..0.9; a share of an efficiency is one of its loss.";
 /// A range that the layout can't have.
 pub const BEYOND: &str = "Not all of this range is possible here.";
 /// What a number of draws has to be.
@@ -82,8 +82,8 @@ pub fn no_result(output: &Output, position: &str, state: Option<State>) -> Strin
 pub fn rest(tried: usize, moving: usize) -> String {
     match tried.saturating_sub(moving) {
         0 => String::new(),
-        1 => " One other number makes no difference.".to_owned(),
-        rest => format!(" {rest} other numbers make no difference."),
+        1 => "One other number makes no difference.".to_owned(),
+        rest => format!("{rest} other numbers make no difference."),
     }
 }
 
@@ -99,6 +99,20 @@ pub fn more(all: usize, shown_all: bool) -> String {
 /// `0.30 to 0.60`.
 pub fn range(least: &str, most: &str) -> String {
     format!("{least} to {most}")
+}
+
+/// The range of an efficiency; of a share it is said what it is a share of.
+pub fn range_of_loss(range: &str, is_share: bool) -> String {
+    if is_share {
+        format!("of its loss: efficiency {range}")
+    } else {
+        range.to_owned()
+    }
+}
+
+/// The button that takes a range for all losses.
+pub fn all_losses(share: &str) -> String {
+    format!("All losses ± {share} %")
 }
 
 /// What a result of the draws is.

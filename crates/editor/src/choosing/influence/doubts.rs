@@ -10,7 +10,9 @@ use crate::fields::plain_number;
 use crate::wording::choosing_influence as words;
 
 /// Share that is doubted at first, in per cent.
-pub const USUAL_SHARE: &str = "5";
+const USUAL_SHARE: &str = "5";
+/// Share of a loss that is doubted at first, in per cent: an assumption, as losses of small gears are seldom known better.
+pub const USUAL_LOSS_SHARE: &str = "20";
 /// Draws at first: enough for the second digit of the ends.
 pub const USUAL_SAMPLES: usize = 1000;
 /// Most draws that are taken on the page.
@@ -25,8 +27,25 @@ pub struct TypedDoubt {
     pub text: String,
 }
 
+/// Share that is doubted at first, in per cent.
+#[must_use]
+pub const fn usual_share(named: &Named) -> &'static str {
+    if named.is_loss {
+        USUAL_LOSS_SHARE
+    } else {
+        USUAL_SHARE
+    }
+}
+
 impl TypedDoubt {
-    /// The range that it means, or what is wrong with it.
+    /// Whether a share either way stands there, no ends.
+    #[must_use]
+    pub fn is_share(&self) -> bool {
+        !self.text.contains("..")
+    }
+
+    /// The range that it means, or what is wrong with it. A share of an efficiency is one of its loss, `η ± p (1 − η)`; its
+    /// ends can be written in per cent.
     ///
     /// # Errors
     /// A sentence that says what would be right.
@@ -39,11 +58,22 @@ impl TypedDoubt {
             .trim_end_matches('%')
             .trim();
         let ends = if let Some((from, to)) = text.split_once("..") {
-            [plain_number(from), plain_number(to)]
+            let end = |text: &str| plain_number(text.trim().trim_end_matches('%').trim());
+            let ends = [end(from), end(to)];
+            if named.is_efficiency && ends.iter().flatten().all(|end| *end > 1.0) {
+                ends.map(|end| end.map(|end| end / 100.0))
+            } else {
+                ends
+            }
         } else {
+            let doubted = if named.is_efficiency {
+                1.0 - present
+            } else {
+                present.abs()
+            };
             let share = plain_number(text)
                 .filter(|share| (0.0..100.0).contains(share))
-                .map(|share| share / 100.0 * present.abs());
+                .map(|share| share / 100.0 * doubted);
             [
                 share.map(|share| present - share),
                 share.map(|share| present + share),

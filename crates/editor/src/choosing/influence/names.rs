@@ -4,7 +4,7 @@ use layshaft_choose::{Input, pairs_in_use};
 use layshaft_layout::Layout;
 
 use crate::fields::number_fields;
-use crate::numbers::{THIN_SPACE, significant};
+use crate::numbers::{THIN_SPACE, percent, significant};
 use crate::target::Target;
 use crate::wording::choosing_influence as words;
 
@@ -21,6 +21,8 @@ pub struct Named {
     pub unit: &'static str,
     /// Its thing.
     pub target: Option<Target>,
+    /// Whether it is an efficiency: its loss is what is left to one.
+    pub is_efficiency: bool,
     /// Whether it is an efficiency or a coefficient of friction.
     pub is_loss: bool,
 }
@@ -61,6 +63,9 @@ impl Named {
     /// A value with its unit.
     #[must_use]
     pub fn written(&self, value: f64) -> String {
+        if self.is_efficiency {
+            return percent(value).text();
+        }
         match self.unit {
             "" => significant(value),
             "°" => format!("{}°", significant(value)),
@@ -92,6 +97,7 @@ fn of_thing(layout: &Layout, target: &Target) -> Vec<Named> {
             name: format!("{} of {id}", crate::fields::sentence_case(&number.label)),
             unit: number.unit,
             target: Some(target.clone()),
+            is_efficiency: number.field.path == "efficiency",
             is_loss: matches!(
                 number.field.path.as_str(),
                 "efficiency"
@@ -127,6 +133,7 @@ fn of_other(layout: &Layout, input: Input, path: String) -> Named {
         name,
         unit: "",
         target,
+        is_efficiency: false,
         is_loss,
     }
 }

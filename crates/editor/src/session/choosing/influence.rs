@@ -10,7 +10,7 @@ use layshaft_layout::{Id, Layout, encode_compact};
 use layshaft_report::PositionReport;
 
 use crate::choosing::influence::bars::{FEW, bars};
-use crate::choosing::influence::doubts::{TypedDoubt, USUAL_SHARE, job, losses};
+use crate::choosing::influence::doubts::{TypedDoubt, job, losses, usual_share};
 use crate::choosing::influence::names::Names;
 use crate::choosing::influence::{Found, InfluenceField};
 use crate::choosing::{Answer, Choice, ChoiceOption, InfluenceInput, InfluenceSheet, Job, Tab};
@@ -57,17 +57,19 @@ impl Session {
         let state = &mut self.choosing.influence;
         for path in paths {
             let known = state.doubts.iter().any(|doubt| doubt.path == *path);
-            if !known && state.names.at(path).is_some() {
+            if !known && let Some(named) = state.names.at(path) {
+                let text = usual_share(named).to_owned();
                 Rc::make_mut(&mut state.doubts).push(TypedDoubt {
                     path: path.clone(),
-                    text: USUAL_SHARE.to_owned(),
+                    text,
                 });
             }
         }
         if let [path] = paths
             && let Some(named) = state.names.at(path)
         {
-            effects.push(Effect::Announce(format!("{}: ± {USUAL_SHARE} %", named.name)));
+            let share = usual_share(named);
+            effects.push(Effect::Announce(format!("{}: ± {share} %", named.name)));
         }
     }
 
@@ -198,9 +200,8 @@ impl Session {
             head: found.map_or_else(String::new, |found| found.head.clone()),
             note: found
                 .filter(|found| !found.bars.is_empty())
-                .map_or_else(String::new, |found| {
-                    format!("{}{}", words::READ, words::rest(found.tried, found.bars.len()))
-                }),
+                .map_or_else(String::new, |found| words::rest(found.tried, found.bars.len())),
+            key: if bars.is_empty() { "" } else { words::READ },
             more: (bars.len() > FEW).then(|| (words::more(bars.len(), state.show_all), !state.show_all)),
             bars: bars.iter().take(shown).map(bar).collect(),
             certainty: self.certainty_sheet(),

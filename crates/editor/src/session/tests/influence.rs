@@ -121,6 +121,40 @@ fn ranges_are_taken_typed_and_taken_away() {
     assert!(known.ranges.is_empty() && known.rows.is_empty());
 }
 
+/// A loss is what is left to one: 20 % of the 13 % that a mesh of 87 % loses are 2.6 points either way.
+#[test]
+fn a_share_of_an_efficiency_is_one_of_its_loss() {
+    let mut script = Script::demo("trail-cart-a");
+    script.what_matters();
+    let path = "elements.g1.efficiency".to_owned();
+    script.input(influence(InfluenceInput::DoubtLosses));
+    let check = |script: &mut Script, typed: Option<&str>, expected: &str| {
+        if let Some(text) = typed {
+            let field = InfluenceField::Range(path.clone());
+            script.input(influence(InfluenceInput::Type(field, text.to_owned())));
+        }
+        let sheet = script.influence_sheet();
+        let found = sheet.certainty.ranges.iter().find(|range| range.path == path);
+        let range = found
+            .expect("g1 has a range")
+            .range
+            .replace(crate::numbers::THIN_SPACE, " ");
+        assert_eq!(range, expected, "{typed:?}");
+    };
+    check(&mut script, None, "of its loss: efficiency 84.4 % to 89.6 %");
+    check(
+        &mut script,
+        Some("50"),
+        "of its loss: efficiency 80.5 % to 93.5 %",
+    );
+    check(&mut script, Some("0.9..0.95"), "90.0 % to 95.0 %");
+    check(&mut script, Some("90..95"), "90.0 % to 95.0 %");
+    script.do_all();
+    let sheet = script.influence_sheet();
+    assert!(sheet.certainty.doubt_losses.is_none(), "every loss has a range");
+    assert!(!sheet.key.is_empty());
+}
+
 #[test]
 fn materials_bring_their_ranges_with_source_and_standing() {
     let mut script = laid_out(

@@ -5,7 +5,7 @@ use layshaft_choose::{Input, pairs_in_use};
 use layshaft_report::State;
 
 use crate::choosing::influence::certain;
-use crate::choosing::influence::doubts::{TypedDoubt, losses, samples, seed};
+use crate::choosing::influence::doubts::{TypedDoubt, USUAL_LOSS_SHARE, losses, samples, seed};
 use crate::choosing::influence::{CertaintySheet, InfluenceField, RangeRow};
 use crate::choosing::{Choice, ChoiceOption, Entry};
 use crate::numbers::significant;
@@ -33,7 +33,8 @@ impl Session {
         CertaintySheet {
             lead: lead.to_owned(),
             add: self.inputs_to_doubt(),
-            can_doubt_losses: !losses(&state.names, &state.doubts).is_empty(),
+            doubt_losses: (!losses(&state.names, &state.doubts).is_empty())
+                .then(|| words::all_losses(USUAL_LOSS_SHARE)),
             rows: drawn.map_or_else(Vec::new, |(outputs, answer)| {
                 certain::rows(answer, outputs, &self.positions())
             }),
@@ -46,7 +47,13 @@ impl Session {
     fn typed_range(&self, doubt: &TypedDoubt) -> Option<RangeRow> {
         let named = self.choosing.influence.names.at(&doubt.path)?;
         let range = doubt.range(&self.shown, named);
-        let both = |[least, most]: &[f64; 2]| words::range(&significant(*least), &named.written(*most));
+        let both = |[least, most]: &[f64; 2]| {
+            if named.is_efficiency {
+                let ends = words::range(&named.written(*least), &named.written(*most));
+                return words::range_of_loss(&ends, doubt.is_share());
+            }
+            words::range(&significant(*least), &named.written(*most))
+        };
         Some(RangeRow {
             path: doubt.path.clone(),
             name: named.name.clone(),
@@ -55,10 +62,10 @@ impl Session {
             entry: Some(Entry {
                 key: format!("doubt-{}", doubt.path.replace('.', "-")),
                 label: named.name.clone(),
-                unit: if doubt.text.contains("..") {
-                    String::new()
-                } else {
+                unit: if doubt.is_share() {
                     "± %".to_owned()
+                } else {
+                    String::new()
                 },
                 text: doubt.text.clone(),
                 hint: range.as_ref().map(both).unwrap_or_default(),
