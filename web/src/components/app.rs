@@ -1,6 +1,6 @@
 //! The page's root: holds the session, listens to the browser, and lays out strip, sheet, further sheet and tray.
 
-use layshaft_editor::{Session, Tool};
+use layshaft_editor::{Panel, Session, Tool};
 use yew::prelude::*;
 
 use super::bar::Bar;
@@ -33,6 +33,7 @@ pub fn App(props: &AppProps) -> Html {
     let announcement = use_state(String::new);
     let copied = use_state(|| None::<bool>);
     let tray_open = use_state_eq(|| false);
+    let peeking = use_state_eq(|| false);
     let dispatcher = store.dispatcher();
     let bench = use_memo((), move |()| {
         Bench(Callback::from(move |input| dispatcher.dispatch(input)))
@@ -54,31 +55,53 @@ pub fn App(props: &AppProps) -> Html {
     let session = store.session();
     use_title(&session.layout().title);
     let panel = session.panel();
-    // On a phone the tray covers the bench: with a part in hand it makes way.
+    // Another sheet is opened to be read.
+    use_effect_with(panel, {
+        let peeking = peeking.clone();
+        move |_| peeking.set(false)
+    });
+    // On a phone tray and sheet cover the bench: with a part in hand they make way.
     use_effect_with(session.tool(), {
-        let tray_open = tray_open.clone();
+        let (tray_open, peeking) = (tray_open.clone(), peeking.clone());
         move |tool| {
             if matches!(tool, Tool::Place(_)) {
                 tray_open.set(false);
+                peeking.set(true);
             }
         }
     });
+    let on_peek = {
+        let peeking = peeking.clone();
+        Callback::from(move |_| peeking.set(!*peeking))
+    };
     let on_tray = {
         let tray_open = tray_open.clone();
         Callback::from(move |_| tray_open.set(!*tray_open))
     };
+    let class = classes!(
+        "page",
+        panel.is_some().then_some("has-side"),
+        panel.is_some_and(is_tall).then_some("has-tall-side"),
+        peeking.then_some("is-peeking"),
+        session.hides_answers().then_some("hides-answers"),
+    );
     html! {
         <ContextProvider<Bench> context={(*bench).clone()}>
-            <div class={classes!("page", panel.is_some().then_some("has-side"), session.hides_answers().then_some("hides-answers"))}>
+            <div {class}>
                 <Strip undo={session.undo_name().map(AttrValue::from)} redo={session.redo_name().map(AttrValue::from)} {panel} theme={session.theme()} />
                 <Sheet store={store.clone()} />
-                if let Some(panel) = panel { <Side {panel} store={store.clone()} copied={*copied} /> }
+                if let Some(panel) = panel { <Side {panel} store={store.clone()} copied={*copied} peeking={*peeking} {on_peek} /> }
                 <Tray tool={session.tool()} open={*tray_open} />
                 <Bar {panel} tray_open={*tray_open} {on_tray} />
                 <p class="out-of-sight" role="status" aria-live="polite">{ &*announcement }</p>
             </div>
         </ContextProvider<Bench>>
     }
+}
+
+/// Sheets that are read by themselves take most of a small screen; the others go with what is seen on the drawing.
+const fn is_tall(panel: Panel) -> bool {
+    !matches!(panel, Panel::Details | Panel::Legend)
 }
 
 fn setter(state: &UseStateHandle<String>) -> Callback<String> {

@@ -28,6 +28,10 @@ pub struct SideProps {
     pub store: UseReducerHandle<Store>,
     /// What became of the last attempt to copy the link.
     pub copied: Option<bool>,
+    /// Whether the sheet is drawn back, on a phone, for a look at the drawing.
+    pub peeking: bool,
+    /// Draws it back or up again.
+    pub on_peek: Callback<MouseEvent>,
 }
 
 /// Heading, close button, and the sheet's contents.
@@ -39,6 +43,7 @@ pub fn Side(props: &SideProps) -> Html {
         <aside class={classes!("side", class(props.panel))} aria-label={title}>
             <div class="side-head">
                 <h2>{ title }</h2>
+                <button type="button" class="button peek" aria-pressed={props.peeking.to_string()} onclick={props.on_peek.clone()}>{ "Drawing" }</button>
                 <button type="button" class="button plain" aria-label={format!("Close {title}")} onclick={bench.act(Action::Toggle(props.panel))}>
                     <Icon of={Picture::Close} />
                 </button>
