@@ -338,7 +338,7 @@ fn the_ratio_of_what_is_selected_is_filled_in_once() {
     };
     script.input(Input::Choose(ChooseInput::Show(Tab::Gears)));
     select(&mut script, "wg");
-    assert_eq!(sheet(&script).ratio.text, "40 times slower");
+    assert_eq!(sheet(&script).ratio.text, "12 times slower");
     gears(&mut script, GearsInput::Type(GearsField::Ratio, String::new()));
     assert_eq!(sheet(&script).ratio.text, "");
     assert!(sheet(&script).bin.entry.hint.starts_with("An example"));
