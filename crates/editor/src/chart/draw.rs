@@ -79,7 +79,7 @@ impl<'a> Plan<'a> {
             (Vec::new(), 0.0)
         };
         let hanging = marks::rows(spec, &across, left, left + wide);
-        let top = legend_height + HEADING + marks::height(&hanging);
+        let top = legend_height + HEADING + marks::height(&hanging, left, left + wide);
         let from = Rect {
             x: left,
             y: top,

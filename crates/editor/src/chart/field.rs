@@ -10,7 +10,6 @@ mod tests;
 use super::shape::{Anchor, ROW, Shape, fitted, overlap, path, text, text_box, wide};
 use super::{AxisSpec, Scale, axes};
 use crate::geometry::{Point, Rect, Size};
-use crate::numbers::significant;
 use crate::runs::ticks;
 use contour::Grid;
 
@@ -118,7 +117,7 @@ impl FieldMap {
     }
 
     /// Round levels between the least and the greatest value.
-    fn levels(&self) -> Vec<f64> {
+    fn levels(&self) -> Vec<(f64, String)> {
         let values = self.spec.values.iter().flatten().flatten().copied();
         let finite = values.filter(|value| value.is_finite());
         let (least, most) = finite.fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), value| {
@@ -133,8 +132,10 @@ impl FieldMap {
             greatest: most,
             step: ticks::step(most - least, LEVELS),
         };
-        let levels = scale.ticks().into_iter().map(|(value, _)| value);
-        levels.filter(|value| *value > least && *value < most).collect()
+        let levels = scale.ticks().into_iter();
+        levels
+            .filter(|(value, _)| *value > least && *value < most)
+            .collect()
     }
 
     fn grid(&self) -> Grid {
@@ -162,7 +163,7 @@ impl FieldMap {
         if !missing.is_empty() {
             shapes.push(path("plot-hatch", missing));
         }
-        for level in &levels {
+        for (level, _) in &levels {
             shapes.push(Shape::Fill {
                 class: "plot-shade",
                 path: grid.above(*level),
@@ -171,10 +172,19 @@ impl FieldMap {
         }
         shapes.extend(self.axes());
         let mut labels: Vec<(Rect, Shape)> = Vec::new();
-        for level in &levels {
-            let pieces = grid.line(*level);
-            shapes.push(path("plot-level", contour::path(&pieces)));
-            labels.extend(self.label(*level, &pieces, &labels));
+        let lines: Vec<Vec<[Point; 2]>> = levels.iter().map(|(level, _)| grid.line(*level)).collect();
+        for ((_, written), pieces) in levels.iter().zip(&lines) {
+            labels.extend(self.label(&self.spec.value.written(written), pieces, &labels));
+        }
+        for pieces in lines {
+            // A line through a label would read as part of its digits.
+            let free = labels.iter().fold(pieces, |pieces, (room, _)| {
+                pieces
+                    .into_iter()
+                    .flat_map(|piece| contour::outside(piece, room))
+                    .collect()
+            });
+            shapes.push(path("plot-level", contour::path(&free)));
         }
         shapes.extend(labels.into_iter().map(|(_, label)| label));
         shapes.extend(self.legend(&levels));
@@ -183,8 +193,7 @@ impl FieldMap {
     }
 
     /// The level on its line, where it is farthest from other levels.
-    fn label(&self, level: f64, pieces: &[[Point; 2]], others: &[(Rect, Shape)]) -> Option<(Rect, Shape)> {
-        let said = significant(level);
+    fn label(&self, said: &str, pieces: &[[Point; 2]], others: &[(Rect, Shape)]) -> Option<(Rect, Shape)> {
         let inner = Rect {
             x: self.field.x + 2.0,
             y: self.field.y + 2.0,
@@ -194,7 +203,7 @@ impl FieldMap {
         let mut best: Option<(f64, Point)> = None;
         for [from, to] in pieces {
             let foot = from.middle(*to) + Point::new(0.0, 4.5);
-            let room = text_box(foot, Anchor::Middle, &said);
+            let room = text_box(foot, Anchor::Middle, said);
             let free = others.iter().all(|(other, _)| !overlap(other, &room));
             if !free || !super::labels::holds(&inner, &room) {
                 continue;
@@ -210,8 +219,8 @@ impl FieldMap {
             }
         }
         best.map(|(_, foot)| {
-            let shape = text("plot-text is-strong", foot, Anchor::Middle, said.clone());
-            (text_box(foot, Anchor::Middle, &said), shape)
+            let shape = text("plot-text is-strong", foot, Anchor::Middle, said);
+            (text_box(foot, Anchor::Middle, said), shape)
         })
     }
 
@@ -253,8 +262,8 @@ impl FieldMap {
     }
 
     /// What the shades are: lightest and darkest with the levels between which they lie.
-    fn legend(&self, levels: &[f64]) -> Vec<Shape> {
-        let (Some(first), Some(last)) = (levels.first(), levels.last()) else {
+    fn legend(&self, levels: &[(f64, String)]) -> Vec<Shape> {
+        let (Some((_, first)), Some((_, last))) = (levels.first(), levels.last()) else {
             return Vec::new();
         };
         let y = self.field.y + self.field.height + 60.0;
@@ -266,7 +275,7 @@ impl FieldMap {
             shapes.push(text("plot-text", Point::new(*x, y + 11.0), Anchor::Start, said));
             *x += width + 6.0;
         };
-        say(&mut shapes, &mut x, format!("under {}", significant(*first)));
+        say(&mut shapes, &mut x, format!("under {first}"));
         for number in 1..=levels.len() {
             shapes.push(Shape::Fill {
                 class: "plot-shade",
@@ -279,7 +288,7 @@ impl FieldMap {
         say(
             &mut shapes,
             &mut x,
-            format!("over {}", self.spec.value.written(&significant(*last))),
+            format!("over {}", self.spec.value.written(last)),
         );
         shapes
     }

@@ -6,27 +6,61 @@ use super::shape::{Anchor, ROW, Shape, fitted, path, text, text_box};
 use super::{ChartSpec, MarkSort, MarkSpec, Panel, Scale};
 use crate::geometry::{Point, Rect};
 
+/// Places at which the mark of the present value is thought to stand, and a text of it as long as any.
+const PLACES: u32 = 40;
+const LONGEST: &str = "tried 0.3333 (now 0.08333)";
+
 /// Rows for the texts of marks without a dot; those beyond the axis are left out.
 pub fn rows(spec: &ChartSpec, across: &Scale, left: f64, right: f64) -> Vec<(MarkSort, Hanging)> {
     let mut marks: Vec<&MarkSpec> = spec.marks.iter().collect();
     marks.retain(|mark| mark.dot.is_none() && (-1e-9..=1.0 + 1e-9).contains(&across.share(mark.at)));
     // Where the layout is now is what a reader looks for first, so its text is next to the plot.
     marks.sort_by_key(|mark| mark.kind != MarkSort::Present);
-    let texts: Vec<(f64, String)> = marks
+    let place = |mark: &MarkSpec| left + across.share(mark.at) * (right - left);
+    let (bare, said): (Vec<&MarkSpec>, Vec<&MarkSpec>) =
+        marks.into_iter().partition(|mark| mark.text.is_empty());
+    let texts: Vec<(f64, String)> = said
         .iter()
-        .map(|mark| {
-            let at = left + across.share(mark.at) * (right - left);
-            (at, fitted(&mark.text, right - left))
-        })
+        .map(|mark| (place(mark), fitted(&mark.text, right - left)))
         .collect();
-    let sorts = marks.iter().map(|mark| mark.kind);
-    sorts.zip(hang(&texts, left, right)).collect()
+    let sorts = said.iter().map(|mark| mark.kind);
+    let bare = bare.iter().map(|mark| {
+        let line = Hanging {
+            at: place(mark),
+            left: place(mark),
+            row: 0,
+            text: String::new(),
+        };
+        (mark.kind, line)
+    });
+    sorts.zip(hang(&texts, left, right)).chain(bare).collect()
 }
 
-/// How many rows there are.
-pub fn height(rows: &[(MarkSort, Hanging)]) -> f64 {
-    let highest = rows.iter().map(|(_, hanging)| hanging.row + 1).max().unwrap_or(0);
-    highest as f64 * ROW
+/// Room for the rows: as many as there may be wherever the mark of the present value is carried, so that the plot under it
+/// stays in its place.
+pub fn height(rows: &[(MarkSort, Hanging)], left: f64, right: f64) -> f64 {
+    let texts = |present: Option<f64>| -> Vec<(f64, String)> {
+        let said = rows.iter().filter(|(_, hanging)| !hanging.text.is_empty());
+        let at = |(sort, hanging): &(MarkSort, Hanging)| match present {
+            Some(at) if *sort == MarkSort::Present => (at, LONGEST.to_owned()),
+            _ => (hanging.at, hanging.text.clone()),
+        };
+        said.map(at).collect()
+    };
+    let highest = |texts: &[(f64, String)]| {
+        let rows = hang(texts, left, right)
+            .into_iter()
+            .map(|hanging| hanging.row + 1);
+        rows.max().unwrap_or(0)
+    };
+    let mut most = highest(&texts(None));
+    if rows.iter().any(|(sort, _)| *sort == MarkSort::Present) {
+        for step in 0..=PLACES {
+            let at = left + (right - left) * f64::from(step) / f64::from(PLACES);
+            most = most.max(highest(&texts(Some(at))));
+        }
+    }
+    most as f64 * ROW
 }
 
 /// Lines down through the field with their texts over it.
@@ -40,6 +74,9 @@ pub fn hanging(rows: &[(MarkSort, Hanging)], field: &Rect) -> (Vec<Shape>, Vec<S
             MarkSort::Present => path("plot-present", line),
             MarkSort::Best | MarkSort::Turn => path("plot-event", line),
         });
+        if one.text.is_empty() {
+            continue;
+        }
         let class = match sort {
             MarkSort::Present => "plot-text is-present",
             MarkSort::Best => "plot-text is-strong",

@@ -1,7 +1,7 @@
 //! A drawing as an SVG file of its own: black on white, styles inside, fonts by name.
 
 use super::Chart;
-use super::shape::Shape;
+use super::shape::{Shape, wide};
 use crate::geometry::Size;
 
 /// How the classes of shapes look in print.
@@ -26,7 +26,9 @@ fn escaped(text: &str) -> String {
 
 /// A whole SVG file.
 pub fn svg(title: &str, description: &str, size: Size, shapes: &[Shape]) -> String {
-    let (width, height) = (size.width + 2.0 * MARGIN, size.height + HEAD + 2.0 * MARGIN);
+    // The title is bold, so it takes more than its letters do on a plot.
+    let width = size.width.max(wide(title) * 1.15) + 2.0 * MARGIN;
+    let height = size.height + HEAD + 2.0 * MARGIN;
     let mut text = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width:.0}\" height=\"{height:.0}\" viewBox=\"0 0 {width:.1} {height:.1}\" role=\"img\" aria-labelledby=\"title desc\">\n\
          <title id=\"title\">{}</title>\n<desc id=\"desc\">{}</desc>\n<style>{STYLE}</style>\n\
@@ -72,13 +74,23 @@ fn written(shape: &Shape) -> String {
             anchor,
             text,
         } => format!(
-            "<text class=\"{class}\" x=\"{:.1}\" y=\"{:.1}\" text-anchor=\"{}\">{}</text>",
+            "<text class=\"{class}\" x=\"{:.1}\" y=\"{:.1}\" text-anchor=\"{}\"{}>{}</text>",
             at.x,
             at.y,
             anchor.word(),
+            length(text),
             escaped(text)
         ),
     }
+}
+
+/// The width that the text was given room for: where another font stands in, it is drawn in to that.
+fn length(text: &str) -> String {
+    let width = wide(text);
+    if width < 1.0 {
+        return String::new();
+    }
+    format!(" textLength=\"{width:.1}\" lengthAdjust=\"spacingAndGlyphs\"")
 }
 
 impl Chart {

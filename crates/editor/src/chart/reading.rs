@@ -151,7 +151,8 @@ impl Chart {
             .map(|(_, line)| line.name.as_str())
             .filter(|name| !name.is_empty())
             .collect();
-        let marks: Vec<&str> = self.spec.marks.iter().map(|mark| mark.text.as_str()).collect();
+        let marks = self.spec.marks.iter().map(|mark| mark.text.as_str());
+        let marks: Vec<&str> = marks.filter(|text| !text.is_empty()).collect();
         let mut said = format!("Plot: {}. Over {}", self.spec.title, self.spec.across.heading());
         if !names.is_empty() {
             said.push_str(&format!(", lines {}", names.join(", ")));

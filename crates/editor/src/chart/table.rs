@@ -67,11 +67,12 @@ impl Chart {
             };
             (at, mark.text.clone())
         };
+        let said = self.spec.marks.iter().filter(|mark| !mark.text.is_empty());
         NumberTable {
             caption: self.spec.title.clone(),
             columns: self.columns(),
             rows: kept.map(|(_, at)| row(*at)).collect(),
-            marks: self.spec.marks.iter().map(mark).collect(),
+            marks: said.map(mark).collect(),
         }
     }
 

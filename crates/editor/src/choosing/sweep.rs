@@ -17,7 +17,7 @@ use layshaft_layout::{Id, Layout};
 
 use super::entry::{Choice, Entry};
 use crate::chart::field::FieldMap;
-use crate::chart::{Carry, Chart};
+use crate::chart::{Carry, Chart, Reading};
 
 pub use variables::Variable;
 
@@ -102,6 +102,21 @@ pub enum Work {
     Map(Box<(MapJob, Variable)>),
 }
 
+impl Asking {
+    /// Whether another question is about the same number of the same layout.
+    #[must_use]
+    pub fn is_of(&self, other: &Self) -> bool {
+        self.variable.input == other.variable.input && self.layout_file() == other.layout_file()
+    }
+
+    fn layout_file(&self) -> &str {
+        match &self.work {
+            Work::Sweep(job) => &job.layout,
+            Work::Map(work) => &work.0.layout,
+        }
+    }
+}
+
 /// An answer that is shown.
 #[derive(Clone, Debug)]
 pub enum Shown {
@@ -157,6 +172,8 @@ pub struct State {
     pub(crate) map: Option<Rc<FieldMap>>,
     /// Where the mark of a ratio as such was carried to.
     pub(crate) carried: Option<f64>,
+    /// Where it stood when the gesture began that carries it now.
+    pub(crate) began: Option<Option<f64>>,
     /// Whether the layout is being changed by carrying the mark.
     pub(crate) carrying: bool,
     /// Layout and width that the picture was drawn for.
@@ -207,8 +224,16 @@ pub struct SweepSheet {
     pub map: Option<Rc<FieldMap>>,
     /// What the mark of the present value is, for its control.
     pub carried: String,
+    /// Values at the mark while it is away from what the layout has.
+    pub tried: Option<Reading>,
+    /// What the button says that takes the mark back; empty where it is where it belongs.
+    pub back: String,
+    /// What the button says that keeps a field's value where the mark is; empty where nothing is to be kept.
+    pub keep: String,
     /// What the button that looks for gears says; none where there is nothing to look for.
     pub gears: Option<String>,
+    /// Why for that ratio.
+    pub gears_why: String,
     /// Name of files.
     pub file: String,
 }

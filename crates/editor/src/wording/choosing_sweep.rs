@@ -6,7 +6,8 @@ use layshaft_report::{Limit, State};
 
 use super::states::{limit_words, state_words};
 use crate::choosing::sweep::Variable;
-use crate::choosing::sweep::verdict::{Against, Outcome};
+use crate::choosing::sweep::plane::Most;
+use crate::choosing::sweep::verdict::{Against, Best, Compared, Outcome};
 use crate::fields::sentence_case;
 use crate::numbers::{THIN_SPACE, significant};
 
@@ -96,12 +97,11 @@ pub fn title(output: &str, over: &str) -> String {
     format!("{} over {over}", sentence_case(output))
 }
 
-/// The mark of the present value.
-pub fn here(value: &str, carried: bool) -> String {
-    if carried {
-        format!("here {value}")
-    } else {
-        format!("now {value}")
+/// The mark of the present value; where it was carried away, with the value that the layout has.
+pub fn here(value: &str, now: Option<&str>) -> String {
+    match now {
+        Some(now) => format!("tried {value} (now {now})"),
+        None => format!("now {value}"),
     }
 }
 
@@ -132,13 +132,14 @@ pub fn state_turns(from: Option<State>, to: Option<State>, at: &str) -> Option<S
 
 /// The place where the load stands still.
 pub fn turns_round(at: &str) -> String {
-    format!("turns the other way from {at}")
+    format!("stands still at {at}")
 }
 
 /// A limit that begins or ends.
 pub fn limit_turns(from: Option<Limit>, to: Option<Limit>, at: &str) -> Option<String> {
     let told = |limit: Option<Limit>| match limit {
         None | Some(Limit::Motor | Limit::Crank) => None,
+        Some(Limit::Traction) => Some("grip limits"),
         Some(limit) => Some(limit_words(limit)),
     };
     match (told(from), told(to)) {
@@ -194,31 +195,96 @@ fn sentence(of: &Output, variable: &Variable, outcome: &Outcome, first: &str) ->
         return format!(
             "{name}: {} {told} all along; {} does not move it.",
             self::output(of),
-            variable.name
+            in_sentence(&variable.name)
         );
     }
+    let limited = best
+        .limit
+        .and_then(as_far_as)
+        .map_or_else(String::new, |far| format!(", as far as {far}"));
+    let compared = outcome
+        .against
+        .map_or_else(String::new, |compared| against(of, compared, first));
+    let turns = best.turns.map_or_else(String::new, |at| {
+        format!(
+            "; at {} it stands still, and beyond that it runs backwards",
+            variable.written(at)
+        )
+    });
+    let costs = outcome
+        .speeds
+        .filter(|_| {
+            outcome
+                .against
+                .is_some_and(|compared| compared.how == Against::More)
+        })
+        .map_or_else(String::new, |[own, other]| slower(of, own, other, first));
+    let verb = does(of);
+    let comma = if outcome.name.contains(',') { "," } else { "" };
+    let place = place(variable, outcome, best);
+    format!("{name}{comma} {verb} {place} ({told}{limited}){compared}{turns}.{costs}")
+}
+
+/// Where a greatest value is.
+fn place(variable: &Variable, outcome: &Outcome, best: &Best) -> String {
     let (from, to) = (variable.written(best.from), variable.written(best.to));
-    let place = match (outcome.flat, from == to) {
+    match (outcome.flat, from == to) {
         (true, _) => "all along".to_owned(),
         (false, true) if best.at_end => format!("at {from}, the end of the range"),
         (false, true) => format!("at {from}"),
+        (false, false) if best.turns.is_some() => format!("from {from} on"),
         (false, false) => format!("from {from} to {to}"),
+    }
+}
+
+/// How a greatest value compares with that of the first line.
+fn against(of: &Output, compared: Compared, first: &str) -> String {
+    let other = value(of, compared.other);
+    let first = if compared.at_best {
+        format!("{first} at its best")
+    } else {
+        first.to_owned()
     };
-    let limited = match best.limit {
-        Some(limit @ (Limit::Traction | Limit::Tipping | Limit::Slip | Limit::Tooth)) => {
-            format!(", before {}", limit_words(limit))
-        }
-        _ => String::new(),
+    match compared.how {
+        Against::Less => format!(", still less than {first} ({other})"),
+        Against::Below => format!(", less than {first} ({other})"),
+        Against::Same => format!(", as {first} does"),
+        Against::More => format!(", more than {first} ({other})"),
+    }
+}
+
+/// What a stronger pull costs in speed: of a vehicle on the level, of a rope under its load.
+fn slower(of: &Output, own: f64, other: f64, first: &str) -> String {
+    let speed = |value: f64| format!("{}{THIN_SPACE}m/s", significant(value.abs()));
+    let how = match of {
+        Output::Stall(PullPart::Slope) | Output::Start(PullPart::Slope) => " on the level",
+        _ => "",
     };
-    let compared = match &outcome.against {
-        None => String::new(),
-        Some((Against::Less, other)) => format!(", still less than {first} ({})", value(of, *other)),
-        Some((Against::Same, _)) => format!(", as {first} does"),
-        Some((Against::More, other)) => format!(", more than {first} ({})", value(of, *other)),
+    format!(" There it does {}{how}, {first} {}.", speed(own), speed(other))
+}
+
+/// What a pull is limited by other than the drive itself, as that up to which it goes.
+fn as_far_as(limit: Limit) -> Option<&'static str> {
+    match limit {
+        Limit::Traction => Some("the wheels grip"),
+        Limit::Tipping => Some("it stands without tipping"),
+        Limit::Slip => Some("nothing slips"),
+        Limit::Tooth => Some("the teeth bear"),
+        Limit::Motor | Limit::Crank | Limit::SelfLocking => None,
+    }
+}
+
+/// What plain gears in a worm's place no longer do.
+pub fn let_go(positions: &[String], held: &Id) -> Option<String> {
+    let told = match positions {
+        [] => return None,
+        [one] if one.is_empty() => "the layout then needs".to_owned(),
+        [one] => format!("{one} then needs"),
+        [first @ .., last] => format!("{} and {last} then need", first.join(", ")),
     };
-    let verb = does(of);
-    let comma = if outcome.name.contains(',') { "," } else { "" };
-    format!("{name}{comma} {verb} {place} ({told}{limited}){compared}.")
+    Some(format!(
+        "Plain gears don't hold {held}: {told} a brake on {held}."
+    ))
 }
 
 /// What the mark of the present value is, for its control.
@@ -240,9 +306,42 @@ pub fn tried(what: &str, values: &[(String, String)]) -> String {
     format!("{what}: {}", told.join(", "))
 }
 
+/// The button that takes a carried field back, and the one that keeps it.
+pub const BACK: &str = "Back";
+/// See [`BACK`].
+pub const SET: &str = "Set";
+
+/// The button that takes the mark back to what the layout has.
+pub fn back_to(now: &str) -> String {
+    format!("Back to now ({now})")
+}
+
 /// The button that looks for gears.
-pub fn find_gears(ratio: &str) -> String {
-    format!("Find gears for {ratio}")
+pub fn find_gears(ratio: f64, tolerance: Option<f64>) -> String {
+    let ratio = significant(ratio);
+    match tolerance {
+        None => format!("Find gears for {ratio}"),
+        Some(share) => format!(
+            "Find gears for {ratio} ±{THIN_SPACE}{}{THIN_SPACE}%",
+            libm::round(share * 1000.0) / 10.0
+        ),
+    }
+}
+
+/// Why gears are looked for that make this ratio.
+pub fn gears_why(name: &str, best: &Best) -> String {
+    let line = if name.is_empty() {
+        "it".to_owned()
+    } else {
+        format!("\u{201c}{name}\u{201d}")
+    };
+    match best.limit.and_then(as_far_as) {
+        Some(far) if best.from < best.to => {
+            format!("Just where {line} begins to go as far as {far}; further on only speed is lost.")
+        }
+        _ if best.from < best.to => format!("Just where {line} begins to be at its best."),
+        _ => format!("Where {line} is at its best."),
+    }
 }
 
 /// The caption of a map.
@@ -255,16 +354,48 @@ pub fn map_title(output: &str, position: &str, across: &str, up: &str) -> String
     format!("{of} over {across} and {up}")
 }
 
-/// What a map says of the layout as it is, and where the most is.
-pub fn map_verdict(of: &Output, most: Option<(f64, String, String)>) -> String {
-    match most {
-        None => format!("No {} anywhere in this range.", self::output(of)),
-        Some((most, across, up)) => format!(
-            "{} is highest at {across} across and {up} up: {}.",
-            sentence_case(&self::output(of)),
-            value(of, most)
-        ),
+/// An input's name amid a sentence: `mass (cart)` of `Mass, cart`.
+fn in_sentence(name: &str) -> String {
+    let told = match name.rsplit_once(", ") {
+        Some((label, id)) => format!("{label} ({id})"),
+        None => name.to_owned(),
+    };
+    let mut letters = told.chars();
+    let first = letters.next();
+    match first.zip(letters.clone().next()) {
+        // What is short for something keeps its capitals.
+        Some((first, second)) if !second.is_uppercase() => first.to_lowercase().chain(letters).collect(),
+        _ => told,
     }
+}
+
+/// Where on a map the most is: in a position, of the inputs across and up.
+pub fn map_verdict(of: &Output, position: &str, [across, up]: [&Variable; 2], most: Option<&Most>) -> String {
+    let name = if position.is_empty() { "It" } else { position };
+    let Some(most) = most else {
+        return format!("{name}: no {} anywhere in this range.", self::output(of));
+    };
+    let told = value(of, most.value);
+    if most.flat {
+        return format!("{name}: {} {told} all over this range.", self::output(of));
+    }
+    let along = |variable: &Variable, [from, to]: [f64; 2]| {
+        let (from, to) = (variable.written(from), variable.written(to));
+        let name = in_sentence(&variable.name);
+        if from == to {
+            format!("{name} {from}")
+        } else {
+            format!("{name} from {from} to {to}")
+        }
+    };
+    let stretches = most.across[0] < most.across[1] || most.up[0] < most.up[1];
+    let how = if stretches { "on a plateau within" } else { "at" };
+    format!(
+        "{name} {} ({told}) {how} {} and {}.",
+        does(of),
+        along(across, most.across),
+        along(up, most.up)
+    )
 }
 
 /// An input in a list under its group.

@@ -1,7 +1,7 @@
 //! Lines of equal value through a grid of values, and what lies above a level: cell by cell, values between the corners taken
 //! on straight lines along the edges.
 
-use crate::geometry::Point;
+use crate::geometry::{Point, Rect};
 
 /// A grid of values at places in pixels.
 #[derive(Debug)]
@@ -137,4 +137,38 @@ fn part(corners: &Corners, level: f64, outline: &mut String) {
 pub fn path(pieces: &[[Point; 2]]) -> String {
     let piece = |[from, to]: &[Point; 2]| format!("M{:.1} {:.1}L{:.1} {:.1}", from.x, from.y, to.x, to.y);
     pieces.iter().map(piece).collect()
+}
+
+/// What of a straight piece lies outside a rectangle: by cutting off what lies beyond each of its sides the part within is
+/// found (Liang and Barsky, "A new concept and method for line clipping", ACM Trans. Graphics 3, 1984), the rest is kept.
+pub fn outside([from, to]: [Point; 2], room: &Rect) -> Vec<[Point; 2]> {
+    let by = to - from;
+    let (mut first, mut last) = (0.0_f64, 1.0_f64);
+    let sides = [
+        (by.x, room.x - from.x, room.x + room.width - from.x),
+        (by.y, room.y - from.y, room.y + room.height - from.y),
+    ];
+    for (along, low, high) in sides {
+        if along.abs() < 1e-9 {
+            if low > 0.0 || high < 0.0 {
+                return vec![[from, to]];
+            }
+        } else {
+            let (one, other) = (low / along, high / along);
+            first = first.max(one.min(other));
+            last = last.min(one.max(other));
+        }
+    }
+    if first >= last {
+        return vec![[from, to]];
+    }
+    let at = |share: f64| Point::new(from.x + by.x * share, from.y + by.y * share);
+    let mut kept = Vec::new();
+    if first > 0.0 {
+        kept.push([from, at(first)]);
+    }
+    if last < 1.0 {
+        kept.push([at(last), to]);
+    }
+    kept
 }

@@ -30,7 +30,7 @@ fn spec(value: impl Fn(f64, f64) -> Option<f64>) -> FieldSpec {
 fn lines_of_equal_value_lie_where_the_field_has_it() {
     let map = draw_field(&spec(|x, y| Some(x + y)), 500.0);
     let grid = map.grid();
-    for level in map.levels() {
+    for (level, _) in map.levels() {
         let pieces = grid.line(level);
         assert!(!pieces.is_empty());
         for at in pieces.iter().flatten() {

@@ -3,6 +3,9 @@
 use layshaft_choose::Output;
 use layshaft_choose::sweep::{MarkKind, Series, SweepAnswer};
 
+use layshaft_layout::Id;
+use layshaft_report::State;
+
 use super::verdict::{Best, best, flat};
 use super::{Asking, Work};
 use crate::chart::{AxisSpec, ChartSpec, LineSpec, MarkSort, MarkSpec, PanelSpec};
@@ -57,6 +60,25 @@ pub fn named<'a>(asking: &Asking, answer: &'a SweepAnswer) -> Vec<Named<'a>> {
         .collect()
 }
 
+/// Positions in which nothing is determined any more once plain gears stand in a worm's place: it held its branch, they don't.
+pub fn let_go(asking: &Asking, answer: &SweepAnswer) -> Vec<String> {
+    let undetermined = |series: &Series| {
+        series
+            .points
+            .iter()
+            .all(|point| point.state == Some(State::Undetermined))
+    };
+    let positions = asking.layout.effective_positions().into_iter();
+    let of = |position: &Id, plain: bool| {
+        let mut all = answer.series.iter();
+        all.any(|series| series.position == *position && (series.input > 0) == plain && undetermined(series))
+    };
+    positions
+        .filter(|position| of(&position.id, true) && !of(&position.id, false))
+        .map(|position| position.name)
+        .collect()
+}
+
 /// The plot; `now` is where the mark of the present value stands, and whether it was carried there.
 pub fn chart(
     asking: &Asking,
@@ -74,7 +96,7 @@ pub fn chart(
         panels.push(panel(&named, &job.outputs, &group));
     }
     let numbers: Vec<(usize, usize)> = panels.iter().flat_map(|(_, numbers)| numbers.clone()).collect();
-    let mut marks: Vec<MarkSpec> = now.map(|now| present(asking, now)).into_iter().collect();
+    let mut marks = now.map_or_else(Vec::new, |now| present(asking, now));
     if whole {
         marks.extend(bests(asking, &named, &job.outputs, &numbers));
         marks.extend(turns(asking, &named));
@@ -142,13 +164,25 @@ fn panel(named: &[Named<'_>], outputs: &[Output], group: &[usize]) -> (PanelSpec
     (PanelSpec { up, lines }, numbers)
 }
 
-fn present(asking: &Asking, (at, carried): (f64, bool)) -> MarkSpec {
-    MarkSpec {
+/// The mark that is carried, and where it was carried away, a bare line where the layout is.
+fn present(asking: &Asking, (at, carried): (f64, bool)) -> Vec<MarkSpec> {
+    let variable = &asking.variable;
+    let now = carried.then(|| variable.written(variable.present));
+    let mut marks = vec![MarkSpec {
         at,
         dot: None,
-        text: words::here(&asking.variable.written(at), carried),
+        text: words::here(&variable.written(at), now.as_deref()),
         kind: MarkSort::Present,
+    }];
+    if carried {
+        marks.push(MarkSpec {
+            at: variable.present,
+            dot: None,
+            text: String::new(),
+            kind: MarkSort::Turn,
+        });
     }
+    marks
 }
 
 /// A dot at the greatest value of every line that has one within the range.
@@ -184,7 +218,13 @@ fn bests(
 fn turns(asking: &Asking, named: &[Named<'_>]) -> Vec<MarkSpec> {
     let mut turns: Vec<MarkSpec> = Vec::new();
     for one in named {
+        let mut backwards = false;
         for mark in &one.series.marks {
+            // Nobody builds what drives the wrong way, so what limits it there needs no mark.
+            backwards |= matches!(mark.kind, MarkKind::TurnsRound);
+            if backwards && matches!(mark.kind, MarkKind::Limit { .. }) {
+                continue;
+            }
             let at = asking.variable.written(mark.at);
             let said = match mark.kind {
                 MarkKind::Most { .. } => None,

@@ -23,17 +23,32 @@ pub struct Best {
     pub at_end: bool,
     /// What limits the pull there.
     pub limit: Option<Limit>,
+    /// Where a stretch ends because the load stands still there and is turned the other way beyond.
+    pub turns: Option<f64>,
 }
 
-/// How a line compares with another all along.
+/// How a line compares with another.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Against {
     /// Less everywhere.
     Less,
-    /// More somewhere.
+    /// More somewhere, but less at its best than the other at its own.
+    Below,
+    /// More at its best than the other anywhere.
     More,
     /// The same, within what can be told apart, at its best.
     Same,
+}
+
+/// How a line compares with another, and the value that says so.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Compared {
+    /// How.
+    pub how: Against,
+    /// The other's value.
+    pub other: f64,
+    /// Whether that is the other's best, and elsewhere it has less.
+    pub at_best: bool,
 }
 
 /// What one line comes to.
@@ -45,8 +60,10 @@ pub struct Outcome {
     pub best: Option<Best>,
     /// Whether it is the same all along.
     pub flat: bool,
-    /// How it compares with the first line, and that one's value where this one is best; none for the first line itself.
-    pub against: Option<(Against, f64)>,
+    /// How it compares with the first line; none for the first line itself.
+    pub against: Option<Compared>,
+    /// Its speed where it is best, and that of the first line there.
+    pub speeds: Option<[f64; 2]>,
 }
 
 fn values(series: &Series, output: usize) -> impl Iterator<Item = (f64, f64)> {
@@ -91,7 +108,8 @@ pub fn best(series: &Series, output: usize) -> Option<Best> {
         (Some(ends), None) => ends,
         (None, None) => return None,
     };
-    let to = before_turning_round(series, [from, to]);
+    let turns = turning_round(series, [from, to]);
+    let to = turns.unwrap_or(to);
     let (first, last) = (points.first()?.0, points.last()?.0);
     let near = |one: f64, other: f64| (one - other).abs() <= 1e-9 * (last - first).abs();
     let limit = nearest(series, (from + to) / 2.0).and_then(|number| series.points[number].limit);
@@ -101,14 +119,16 @@ pub fn best(series: &Series, output: usize) -> Option<Best> {
         to,
         value,
         limit,
+        turns,
     })
 }
 
-/// The end of a stretch, cut where the load begins to turn the other way: behind that the drive backs up the hill.
-fn before_turning_round(series: &Series, [from, to]: [f64; 2]) -> f64 {
-    let marks = series.marks.iter();
-    let turns = marks.filter(|mark| matches!(mark.kind, MarkKind::TurnsRound) && mark.at > from);
-    turns.map(|mark| mark.at).fold(to, f64::min)
+/// Where the load begins to turn the other way within a stretch, which ends there: behind it the drive backs up the hill.
+fn turning_round(series: &Series, [from, to]: [f64; 2]) -> Option<f64> {
+    let mut marks = series.marks.iter();
+    marks
+        .find(|mark| matches!(mark.kind, MarkKind::TurnsRound) && mark.at > from && mark.at <= to)
+        .map(|mark| mark.at)
 }
 
 /// A stretch of equal values: the places at which what limits the pull changes say more exactly than the points where it
@@ -145,36 +165,95 @@ fn value_near(series: &Series, output: usize, at: f64) -> Option<f64> {
     series.points[number].values.get(output).copied().flatten()
 }
 
-/// What all lines come to.
-pub fn outcomes(named: &[Named<'_>], output: usize) -> Vec<Outcome> {
+/// What all lines come to; `speed` is the number of the output that says how fast the load goes.
+pub fn outcomes(named: &[Named<'_>], output: usize, speed: Option<usize>) -> Vec<Outcome> {
     let reference = named.first().map(|first| first.series);
     let outcome = |(number, one): (usize, &Named<'_>)| {
         let best = best(one.series, output);
-        let against = reference
-            .filter(|_| number > 0)
-            .zip(best.as_ref())
-            .and_then(|(reference, best)| against(one.series, reference, best, output));
+        let compared = reference.filter(|_| number > 0).zip(best.as_ref());
+        let speeds = compared.zip(speed).and_then(|((reference, best), speed)| {
+            let at = |series: &Series| value_near(series, speed, best.from);
+            Some([at(one.series)?, at(reference)?])
+        });
         Outcome {
             name: one.name.clone(),
             flat: flat(one.series, output),
+            against: compared.and_then(|(reference, best)| against(one.series, reference, best, output)),
+            speeds,
             best,
-            against,
         }
     };
     named.iter().enumerate().map(outcome).collect()
 }
 
-fn against(own: &Series, reference: &Series, best: &Best, output: usize) -> Option<(Against, f64)> {
-    let there = value_near(reference, output, best.from)?;
-    let more = values(own, output).any(|(at, value)| {
-        value_near(reference, output, at).is_some_and(|other| value > other + SAME * other.abs())
-    });
-    let how = if more {
+/// Bests are compared with bests: a line may have more than another where that one has little, and still be no better.
+fn against(own: &Series, reference: &Series, own_best: &Best, output: usize) -> Option<Compared> {
+    let there = value_near(reference, output, own_best.from)?;
+    let most = best(reference, output)?.value;
+    let at_best = !flat(reference, output);
+    let more = |value: f64, other: f64| value > other + SAME * other.abs();
+    let somewhere = values(own, output)
+        .any(|(at, value)| value_near(reference, output, at).is_some_and(|other| more(value, other)));
+    let how = if more(own_best.value, most) {
         Against::More
-    } else if (best.value - there).abs() <= SAME * there.abs() {
+    } else if !more(most, own_best.value) {
         Against::Same
+    } else if somewhere {
+        Against::Below
     } else {
         Against::Less
     };
-    Some((how, there))
+    Some(Compared {
+        how,
+        other: if how == Against::Less { there } else { most },
+        at_best: at_best && how != Against::Less,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use layshaft_choose::sweep::Point;
+    use layshaft_layout::Id;
+
+    use super::*;
+
+    fn series(values: &[f64]) -> Series {
+        let point = |(number, value): (usize, &f64)| Point {
+            at: number as f64,
+            state: None,
+            limit: None,
+            sense: 1,
+            values: vec![Some(*value)],
+        };
+        Series {
+            input: 0,
+            position: Id::from("one"),
+            points: values.iter().enumerate().map(point).collect(),
+            marks: Vec::new(),
+        }
+    }
+
+    fn check(first: &[f64], second: &[f64], expected: (Against, f64, bool)) {
+        let all = [series(first), series(second)];
+        let named: Vec<Named<'_>> = all
+            .iter()
+            .map(|series| Named {
+                series,
+                name: String::new(),
+            })
+            .collect();
+        let compared = outcomes(&named, 0, None)[1]
+            .against
+            .expect("there is a first line");
+        assert_eq!((compared.how, compared.other, compared.at_best), expected);
+    }
+
+    #[test]
+    fn what_is_more_than_a_weak_spot_is_not_more_than_the_best() {
+        check(&[10.0, 38.7, 12.0], &[17.8; 3], (Against::Below, 38.7, true));
+        check(&[10.0, 16.0, 12.0], &[17.8; 3], (Against::More, 16.0, true));
+        check(&[16.5; 3], &[12.0, 38.7, 12.0], (Against::More, 16.5, false));
+        check(&[16.5; 3], &[15.5, 12.0, 9.0], (Against::Less, 16.5, false));
+        check(&[16.5; 3], &[16.5, 12.0, 9.0], (Against::Same, 16.5, false));
+    }
 }

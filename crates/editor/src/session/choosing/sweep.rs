@@ -34,6 +34,9 @@ impl Session {
             }
             SweepInput::Also(path) => {
                 self.choosing.sweep.asked.also = self.input_by(&path);
+                if let Some(Shown::Sweep(_, answer, _)) = &self.choosing.sweep.shown {
+                    self.choosing.sweep.asked.position = plane::most_moved(answer, 0);
+                }
                 self.choosing.sweep.asked.also_ends = [None; 2];
                 self.choosing.sweep.typing = None;
             }
@@ -47,11 +50,11 @@ impl Session {
             SweepInput::In(id) => self.choosing.sweep.asked.position = Some(Id::from(id.as_str())),
             SweepInput::Carry(carry) => self.carry(carry, effects),
             SweepInput::FindGears => {
-                if let Some((ratio, element)) = self.wanted_ratio() {
+                if let Some(wanted) = self.wanted_ratio() {
                     let want = GearsInput::Want {
-                        ratio,
-                        replaces: Some(element),
-                        tolerance: None,
+                        ratio: wanted.ratio,
+                        replaces: Some(wanted.element),
+                        tolerance: wanted.tolerance,
                     };
                     self.gears_input(want, effects);
                 }
@@ -71,7 +74,7 @@ impl Session {
         let state = &mut self.choosing.sweep;
         state.asked.what = input;
         state.asked.ends = [None; 2];
-        (state.carried, state.typing) = (None, None);
+        (state.carried, state.began, state.typing) = (None, None, None);
         state.find.clear();
         if state.asked.also == state.asked.what {
             state.asked.also = None;

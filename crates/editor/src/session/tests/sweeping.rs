@@ -64,13 +64,17 @@ fn the_trail_carts_branch_is_varied_first_and_the_answer_is_said() {
         sheet.verdict,
         [
             "Second climbs most at 0.0200, the end of the range (15.5°), still less than First (16.5°).",
-            "Second, plain gears, climbs most from 0.262 to 0.333 (38.7°, before the wheels slip), more than First (16.5°).",
+            "Second, plain gears, climbs most from 0.262 on (38.7°, as far as the wheels grip), more than First (16.5°); \
+             at 0.333 it stands still, and beyond that it runs backwards. \
+             There it does 0.216\u{202f}m/s on the level, First 0.982\u{202f}m/s.",
+            "Plain gears don't hold branch: First then needs a brake on branch.",
         ]
     );
     assert_eq!(script.announced(), sheet.verdict.join(" "));
     let chart = sheet.chart.as_ref().expect("a plot");
     let names: Vec<&str> = chart.spec.lines.iter().map(|line| line.name.as_str()).collect();
     assert_eq!(names, ["Second, plain gears", "Second", "First"]);
+    assert_eq!(chart.spec.below.len(), 1, "what a climb costs in speed");
     assert!(chart.present.is_some() && sheet.gears.is_some());
 }
 
@@ -132,19 +136,60 @@ fn a_ratio_that_was_carried_is_looked_for_among_the_gears() {
         "{}",
         sheet.carried
     );
+    assert!(sheet.tried.is_some() && sheet.back == "Back to now (0.0833)");
+    assert_eq!((sheet.keep.as_str(), sheet.gears_why.as_str()), ("", ""));
     script.input(sweep(SweepInput::FindGears));
     assert_eq!(script.session.choose_sheet().tab, Tab::Gears);
+}
+
+#[test]
+fn gears_are_looked_for_where_a_stretch_begins() {
+    let mut script = Script::demo("trail-cart-a");
+    script
+        .input(Input::Choose(ChooseInput::Show(Tab::Sweep)))
+        .compute();
+    let sheet = script.sweep_sheet();
+    assert_eq!(
+        sheet.gears.as_deref(),
+        Some("Find gears for 0.268 ±\u{202f}2\u{202f}%")
+    );
+    assert!(
+        sheet.gears_why.contains("begins to go as far as the wheels grip"),
+        "{}",
+        sheet.gears_why
+    );
+}
+
+#[test]
+fn a_tried_value_goes_with_the_layout_it_was_tried_in() {
+    let mut script = Script::demo("trail-cart-a");
+    let tries = |script: &Script| script.sweep_sheet().tried.is_some();
+    script.vary("elements.wg.ratio");
+    script.input(sweep(SweepInput::Carry(Carry::To(0.3))));
+    script.input(sweep(SweepInput::Carry(Carry::Keep)));
+    script.input(sweep(SweepInput::Carry(Carry::To(0.4))));
+    script.input(sweep(SweepInput::Carry(Carry::Back)));
+    assert!(
+        script.sweep_sheet().carried.contains("tried at 0.300"),
+        "what breaks a gesture off undoes that gesture"
+    );
+    script.act(Action::Arrange);
+    assert!(tries(&script), "places of symbols are no other layout");
+    script.type_into(&teeth("g1", 0), "14");
+    assert!(!tries(&script));
+    script.input(sweep(SweepInput::Carry(Carry::By(3))));
+    assert!(tries(&script));
+    script.input(sweep(SweepInput::Choose("elements.cart.mass_kg".to_owned())));
+    assert!(!tries(&script));
 }
 
 #[test]
 fn several_numbers_stand_in_plots_of_their_units() {
     let mut script = Script::demo("trail-cart-a");
     script.vary("elements.cart.mass_kg");
-    for path in ["stall.pull_n", "vehicle.top_speed_m_s"] {
-        script
-            .input(sweep(SweepInput::Look(path.to_owned(), true)))
-            .compute();
-    }
+    script
+        .input(sweep(SweepInput::Look("stall.pull_n".to_owned(), true)))
+        .compute();
     let chart = script.sweep_sheet().chart.clone().expect("a plot");
     let units: Vec<&str> = chart
         .spec
@@ -168,7 +213,7 @@ fn a_second_input_makes_a_map() {
     assert_eq!(map.spec.rows.first(), Some(&6.0));
     assert_eq!(map.spec.rows.len(), map.spec.values.len());
     assert!(
-        sheet.verdict[0].starts_with("Steepest slope is highest at "),
+        sheet.verdict[0].contains(" climbs most (") && sheet.verdict[0].contains("mass (cart) "),
         "{:?}",
         sheet.verdict
     );

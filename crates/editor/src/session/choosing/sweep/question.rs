@@ -4,7 +4,7 @@ use std::rc::Rc;
 
 use layshaft_choose::map::{MapJob, Span};
 use layshaft_choose::sweep::SweepJob;
-use layshaft_choose::{Input, Output, Varied};
+use layshaft_choose::{ElementPart, Input, Output, Varied, VehiclePart};
 use layshaft_layout::{ElementKind, Layout, encode};
 
 use crate::choosing::sweep::variables::{range, variables};
@@ -61,7 +61,9 @@ impl Session {
             .cloned()
             .collect();
         if outputs.is_empty() {
-            outputs.extend(all.first().cloned());
+            // A stronger pull is paid for with speed, so that both are seen.
+            let speed = all.iter().skip(1).find(|output| is_speed(output));
+            outputs.extend(all.first().into_iter().chain(speed).cloned());
         }
         outputs
     }
@@ -133,11 +135,21 @@ impl Session {
         });
         if !same {
             self.keep_ranges();
+            let question = self.question().map(Rc::new);
+            let state = &mut self.choosing.sweep;
+            let before = state.wanted.as_ref().and_then(|wanted| wanted.asking.as_ref());
+            if before
+                .zip(question.as_ref())
+                .is_none_or(|(before, now)| !before.is_of(now))
+            {
+                // Another layout or another variable: what was tried was tried with what is gone.
+                (state.carried, state.began) = (None, None);
+            }
             self.choosing.sweep.wanted = Some(Wanted {
                 layout: self.shown.clone(),
                 asked: self.choosing.sweep.asked.clone(),
                 position: self.position.clone(),
-                asking: self.question().map(Rc::new),
+                asking: question,
             });
         }
         let wanted = self.choosing.sweep.wanted.as_ref();
@@ -210,6 +222,14 @@ impl Session {
             work,
         })
     }
+}
+
+/// Whether this says how fast the load goes: a vehicle on the level, a rope under its load.
+pub(super) const fn is_speed(output: &Output) -> bool {
+    matches!(
+        output,
+        Output::Vehicle(VehiclePart::TopSpeed) | Output::Element(_, ElementPart::LineSpeed)
+    )
 }
 
 /// The file of a layout without what makes no difference: titles, places, and the present values of what is varied, so that

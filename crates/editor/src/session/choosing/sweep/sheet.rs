@@ -1,9 +1,12 @@
 //! What the part that varies inputs shows: lists, fields, the verdict, the picture.
 
-use layshaft_choose::Output;
+use layshaft_choose::{Input, Output};
+use layshaft_layout::{ElementKind, Id};
 
+use super::question::is_speed;
+use crate::chart::Reading;
 use crate::choosing::sweep::variables::found;
-use crate::choosing::sweep::{OutputRow, Shown, SweepField, Variable, Work, plot, verdict};
+use crate::choosing::sweep::{Asking, OutputRow, Shown, SweepField, Variable, Work, plane, plot, verdict};
 use crate::choosing::{Choice, ChoiceOption, Entry, SweepSheet};
 use crate::fields::sentence_case;
 use crate::session::Session;
@@ -33,7 +36,12 @@ impl Session {
         };
         let shows = empty.is_empty();
         let state = &self.choosing.sweep;
-        let gears = self.wanted_ratio().filter(|_| shows && state.chart.is_some());
+        let wanted = self.wanted_ratio().filter(|_| shows && state.chart.is_some());
+        let gears = wanted
+            .as_ref()
+            .map(|wanted| words::find_gears(wanted.ratio, wanted.tolerance));
+        let why = wanted.and_then(|wanted| wanted.best);
+        let (back, keep) = self.ways_out();
         SweepSheet {
             empty: empty.to_owned(),
             inputs: self.inputs(variable),
@@ -52,7 +60,11 @@ impl Session {
             chart: state.chart.clone().filter(|_| shows),
             map: state.map.clone().filter(|_| shows),
             carried: self.carried_words().unwrap_or_default(),
-            gears: gears.map(|(ratio, _)| words::find_gears(&crate::numbers::significant(ratio))),
+            tried: self.tried().filter(|_| shows),
+            back,
+            keep,
+            gears,
+            gears_why: why.map_or_else(String::new, |(name, best)| words::gears_why(&name, &best)),
             file: file_name(&self.layout().title, &variable.name),
         }
     }
@@ -62,12 +74,36 @@ impl Session {
         let asking = self.shown_asking()?;
         let (at, carried) = self.now(asking)?;
         let words = words::carried(&asking.variable, at, carried);
-        let chart = self.choosing.sweep.chart.as_ref().filter(|_| carried);
-        let reading = chart.and_then(|chart| chart.reading(chart.nearest(chart.present?.x)));
-        Some(match reading {
+        Some(match self.tried().filter(|_| carried) {
             Some(reading) => words::tried(&words, &reading.values),
             None => words,
         })
+    }
+
+    /// Values where the mark stands while it is away from what the layout has, or is being carried.
+    fn tried(&self) -> Option<Reading> {
+        let (_, carried) = self.now(self.shown_asking()?)?;
+        let state = &self.choosing.sweep;
+        let chart = state.chart.as_ref().filter(|_| carried || state.carrying)?;
+        chart.reading(chart.nearest(chart.present?.x))
+    }
+
+    /// What the buttons beside the plot say while a value is tried.
+    fn ways_out(&self) -> (String, String) {
+        let state = &self.choosing.sweep;
+        let tries = state.carried.is_some() || state.carrying;
+        match (tries, self.shown_asking()) {
+            (true, Some(asking)) if state.chart.is_some() => {
+                let back = if state.carrying {
+                    words::BACK.to_owned()
+                } else {
+                    words::back_to(&asking.variable.written(asking.variable.present))
+                };
+                let keep = if state.carrying { words::SET } else { "" };
+                (back, keep.to_owned())
+            }
+            _ => (String::new(), String::new()),
+        }
     }
 
     fn options(&self, chosen: Option<&Variable>, without: Option<&Variable>) -> Vec<ChoiceOption> {
@@ -230,30 +266,44 @@ impl Session {
                     return Vec::new();
                 };
                 let named = plot::named(asking, answer);
-                let outcomes = verdict::outcomes(&named, 0);
-                words::verdict(&job.outputs[0], &asking.variable, &outcomes)
+                let speed = job.outputs.iter().position(is_speed).filter(|number| *number > 0);
+                let outcomes = verdict::outcomes(&named, 0, speed);
+                let mut said = words::verdict(&job.outputs[0], &asking.variable, &outcomes);
+                said.extend(
+                    held_by(asking).and_then(|held| words::let_go(&plot::let_go(asking, answer), &held)),
+                );
+                said
             }
             Some(Shown::Map(asking, answer)) => {
                 let Work::Map(work) = &asking.work else {
                     return Vec::new();
                 };
-                let mut most: Option<(f64, usize, usize)> = None;
-                for (row, values) in answer.values.iter().enumerate() {
-                    for (column, value) in values.iter().enumerate() {
-                        if let Some(value) = value.filter(|value| most.is_none_or(|(most, ..)| *value > most))
-                        {
-                            most = Some((value, column, row));
-                        }
-                    }
-                }
-                let told = most.map(|(value, column, row)| {
-                    let across = asking.variable.written(answer.across[column]);
-                    (value, across, work.1.written(answer.up[row]))
-                });
-                vec![words::map_verdict(&work.0.output, told)]
+                let positions = asking.layout.effective_positions();
+                let several = positions.len() > 1;
+                let mut positions = positions.into_iter();
+                let position = positions.find(|position| several && position.id == work.0.position);
+                let name = position.map_or_else(String::new, |position| position.name);
+                let variables = [&asking.variable, &work.1];
+                vec![words::map_verdict(
+                    &work.0.output,
+                    &name,
+                    variables,
+                    plane::most(answer).as_ref(),
+                )]
             }
             None => Vec::new(),
         }
+    }
+}
+
+/// The shaft of the worm's wheel whose ratio is varied, which plain gears would let go.
+fn held_by(asking: &Asking) -> Option<Id> {
+    let Input::Ratio { element, .. } = &asking.variable.input else {
+        return None;
+    };
+    match &asking.layout.element(element)?.kind {
+        ElementKind::Worm(worm) => Some(worm.wheel.clone()),
+        _ => None,
     }
 }
 
