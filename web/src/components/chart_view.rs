@@ -2,12 +2,13 @@
 
 use std::rc::Rc;
 
+use layshaft_editor::Point;
 use layshaft_editor::chart::{Carry, Chart, Reading, ReadingMove};
 use yew::prelude::*;
 
 use super::chart_numbers::ChartNumbers;
 use super::chart_shapes::ChartShapes;
-use crate::browser::pointer::{from_left, plot_of};
+use crate::browser::pointer::{from_corner, from_left, plot_of};
 
 /// Properties of [`ChartView`].
 #[derive(Properties, PartialEq)]
@@ -22,50 +23,83 @@ pub struct ChartViewProps {
     /// What the mark is, for its control: `Ratio of wg, now 0.0833`.
     #[prop_or_default]
     pub carried: AttrValue,
+    /// Values at the mark while other values are tried: shown as long as nothing else is read.
+    #[prop_or_default]
+    pub tried: Option<Reading>,
 }
+
+/// What a pointer on the plot is about.
+#[derive(Clone, Copy, PartialEq)]
+enum Hold {
+    /// It reads, or there is none.
+    Nothing,
+    /// A finger is down on the mark, and may yet want to scroll: where it came down.
+    Perhaps(Point),
+    /// It carries the mark.
+    Carries,
+}
+
+/// How far a finger goes before it is clear whether it scrolls or carries.
+const CLEAR: f64 = 8.0;
 
 /// The plot with its reading line.
 #[component]
 pub fn ChartView(props: &ChartViewProps) -> Html {
     let chart = &props.chart;
     let at = use_state_eq(|| None::<usize>);
-    let carrying = use_mut_ref(|| false);
+    let hold = use_mut_ref(|| Hold::Nothing);
     let reading = at.and_then(|at| chart.reading(at));
     let (width, height) = (chart.size.width.to_string(), chart.size.height.to_string());
     let about = format!("{}-about", props.name);
 
     let onpointerdown = {
-        let (chart, at, carrying) = (chart.clone(), at.clone(), carrying.clone());
+        let (chart, at, hold) = (chart.clone(), at.clone(), hold.clone());
         let can_carry = props.on_carry.is_some();
         Callback::from(move |event: PointerEvent| {
-            let x = from_left(&event);
-            if can_carry && chart.grabs(x, event.pointer_type() != "mouse") {
-                *carrying.borrow_mut() = true;
-                at.set(None);
-                keep_pointer(&event);
-            } else {
+            let (x, mouse) = (from_left(&event), event.pointer_type() == "mouse");
+            if !can_carry || !chart.grabs(x, !mouse) {
                 at.set(Some(chart.nearest(x)));
+                return;
             }
+            at.set(None);
+            *hold.borrow_mut() = if mouse {
+                keep_pointer(&event);
+                Hold::Carries
+            } else {
+                Hold::Perhaps(from_corner(&event))
+            };
         })
     };
     let onpointermove = {
-        let (chart, at, carrying) = (chart.clone(), at.clone(), carrying.clone());
+        let (chart, at, hold) = (chart.clone(), at.clone(), hold.clone());
         let carry = props.on_carry.clone();
         Callback::from(move |event: PointerEvent| {
             let x = from_left(&event);
-            if *carrying.borrow() {
+            let held = *hold.borrow();
+            if let Hold::Perhaps(from) = held {
+                let by = from_corner(&event) - from;
+                if by.x.abs().max(by.y.abs()) < CLEAR {
+                    return;
+                }
+                let carries = by.x.abs() > by.y.abs();
+                *hold.borrow_mut() = if carries { Hold::Carries } else { Hold::Nothing };
+                if carries {
+                    keep_pointer(&event);
+                }
+            }
+            if *hold.borrow() == Hold::Carries {
                 if let Some(carry) = &carry {
                     carry.emit(Carry::To(chart.value_at(x)));
                 }
-            } else if event.pointer_type() == "mouse" || event.buttons() > 0 {
+            } else if event.pointer_type() == "mouse" || held == Hold::Nothing && event.buttons() > 0 {
                 at.set(Some(chart.nearest(x)));
             }
         })
     };
     let let_go = |how: Carry| {
-        let (carrying, carry) = (carrying.clone(), props.on_carry.clone());
+        let (hold, carry) = (hold.clone(), props.on_carry.clone());
         Callback::from(move |_: PointerEvent| {
-            if carrying.replace(false)
+            if hold.replace(Hold::Nothing) == Hold::Carries
                 && let Some(carry) = &carry
             {
                 carry.emit(how);
@@ -83,7 +117,7 @@ pub fn ChartView(props: &ChartViewProps) -> Html {
     html! {
         <figure class="chart">
             <figcaption class="out-of-sight" id={about.clone()}>{ chart.spoken() }</figcaption>
-            <p class="chart-reading" aria-hidden="true">{ told(reading.as_ref()) }</p>
+            <p class="chart-reading" aria-hidden="true">{ told(reading.as_ref().or(props.tried.as_ref())) }</p>
             <div class="chart-frame" {onpointerdown} {onpointermove} {onpointerleave}
                 onpointerup={let_go(Carry::Keep)} onpointercancel={let_go(Carry::Back)}>
                 <div class="chart-field" tabindex="0" role="slider" aria-label={format!("Read {}", chart.spec.title)} aria-describedby={about}
@@ -111,7 +145,7 @@ fn make<T: 'static>(chart: &Rc<Chart>, of: fn(&Chart) -> T) -> Callback<(), T> {
 /// Values where the reading line is, or what to do to see some.
 fn told(reading: Option<&Reading>) -> Html {
     let Some(reading) = reading else {
-        return html! { <span class="quiet">{ "Point at the plot to read values, or use the arrow keys." }</span> };
+        return html! { <span class="quiet chart-how">{ "Point at the plot to read values, or use the arrow keys." }</span> };
     };
     html! {
         <>

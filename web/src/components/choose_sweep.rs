@@ -3,14 +3,17 @@
 use std::rc::Rc;
 
 use layshaft_editor::Input;
+use layshaft_editor::chart::Carry;
 use layshaft_editor::choosing::sweep::{OutputRow, SweepField};
 use layshaft_editor::choosing::{ChooseInput, Entry, SweepInput, SweepSheet};
-use web_sys::HtmlInputElement;
+use wasm_bindgen::JsCast as _;
+use web_sys::{HtmlElement, HtmlInputElement};
 use yew::prelude::*;
 
 use super::chart_view::ChartView;
 use super::choose_entry::{ChooseEntry, ChooseList};
 use super::map_view::MapView;
+use crate::browser::document;
 use crate::hooks::{Bench, use_bench};
 
 /// Properties of [`ChooseSweep`].
@@ -29,35 +32,36 @@ pub fn ChooseSweep(props: &ChooseSweepProps) -> Html {
         return html! { <p class="empty">{ &sheet.empty }</p> };
     }
     let chosen = |make: fn(String) -> SweepInput| bench.0.reform(move |value| sweep(make(value)));
+    let also = sheet.also.options.iter();
+    let is_map = sheet.map.is_some()
+        || also
+            .clone()
+            .any(|option| option.chosen && !option.value.is_empty());
     html! {
         <>
-            <ChooseList choice={sheet.inputs.clone()} on_choose={chosen(SweepInput::Choose)} />
+            <div class="choose-fields sweep-pick">
+                <ChooseList choice={sheet.inputs.clone()} on_choose={chosen(SweepInput::Choose)} />
+                { find(&bench, sheet) }
+            </div>
             if !sheet.empty.is_empty() { <p class="empty">{ &sheet.empty }</p> }
             if !sheet.verdict.is_empty() {
                 <div class="sweep-verdict">{ for sheet.verdict.iter().map(|sentence| html! { <p>{ sentence }</p> }) }</div>
             }
             { picture(&bench, sheet) }
-            if let Some(gears) = &sheet.gears {
-                <div class="commands">
-                    <button type="button" class="button" onclick={bench.on(sweep(SweepInput::FindGears))}>{ gears }</button>
-                </div>
-            }
+            { commands(&bench, sheet) }
             <div class="choose-fields sweep-range">
                 { for sheet.fields.iter().map(|(field, shown)| entry(&bench, *field, shown)) }
             </div>
-            if sheet.map.is_some() || sheet.also.options.iter().any(|option| option.chosen && !option.value.is_empty()) {
-                <div class="choose-fields">
-                    <ChooseList choice={sheet.also.clone()} on_choose={chosen(SweepInput::Also)} />
+            <div class="choose-fields sweep-wide">
+                <ChooseList choice={sheet.also.clone()} on_choose={chosen(SweepInput::Also)} />
+                if is_map {
                     <ChooseList choice={sheet.output.clone()} on_choose={chosen(SweepInput::LookAt)} />
                     if !sheet.positions.options.is_empty() {
                         <ChooseList choice={sheet.positions.clone()} on_choose={chosen(SweepInput::In)} />
                     }
-                </div>
-            } else {
-                { outputs(&bench, &sheet.outputs) }
-                <div class="choose-fields sweep-wide"><ChooseList choice={sheet.also.clone()} on_choose={chosen(SweepInput::Also)} /></div>
-            }
-            { find(&bench, sheet) }
+                }
+            </div>
+            if !is_map { { outputs(&bench, &sheet.outputs) } }
         </>
     }
 }
@@ -75,11 +79,51 @@ fn picture(bench: &Bench, sheet: &SweepSheet) -> Html {
     html! {
         <>
             if let Some(chart) = &sheet.chart {
-                <ChartView chart={chart.clone()} name={sheet.file.clone()} carried={sheet.carried.clone()}
+                <ChartView chart={chart.clone()} name={sheet.file.clone()} carried={sheet.carried.clone()} tried={sheet.tried.clone()}
                     on_carry={bench.0.reform(|carry| sweep(SweepInput::Carry(carry)))} />
             }
             if let Some(map) = &sheet.map { <MapView map={map.clone()} name={sheet.file.clone()} /> }
         </>
+    }
+}
+
+/// Ways out of trying values, and gears for the ratio. Pressed with a pointer they leave the focus where it is, because the
+/// mark keeps what it says when it is left.
+fn commands(bench: &Bench, sheet: &SweepSheet) -> Html {
+    let stays = Callback::from(|event: MouseEvent| event.prevent_default());
+    let way = |said: &str, carry: Carry| {
+        let to_mark = bench.0.clone();
+        let onclick = Callback::from(move |_: MouseEvent| {
+            to_mark.emit(sweep(SweepInput::Carry(carry)));
+            focus_mark();
+        });
+        html! {
+            if !said.is_empty() {
+                <button type="button" class="button" onmousedown={stays.clone()} {onclick}>{ said }</button>
+            }
+        }
+    };
+    let gears = sheet.gears.as_deref().unwrap_or_default();
+    html! {
+        if !gears.is_empty() || !sheet.back.is_empty() {
+            <div class="commands">
+                if !gears.is_empty() {
+                    <button type="button" class="button" onclick={bench.on(sweep(SweepInput::FindGears))}>{ gears }</button>
+                }
+                { way(&sheet.keep, Carry::Keep) }
+                { way(&sheet.back, Carry::Back) }
+            </div>
+            if !sheet.gears_why.is_empty() { <p class="field-hint">{ &sheet.gears_why }</p> }
+        }
+    }
+}
+
+/// The button that was pressed goes away, and the mark is what it was about.
+fn focus_mark() {
+    let mark = document().query_selector(".chart-handle").ok().flatten();
+    if let Some(mark) = mark.and_then(|mark| mark.dyn_into::<HtmlElement>().ok()) {
+        // Refused only where the page lost it meanwhile.
+        let _ = mark.focus();
     }
 }
 

@@ -50,7 +50,7 @@ pub fn MapView(props: &MapViewProps) -> Html {
                     <span>{ &reading.at }{ ":" }</span>
                     { for reading.values.iter().map(|(name, value)| html! { <span>{ name }{ " " }<b>{ value }</b></span> }) }
                 } else {
-                    <span class="quiet">{ "Point at the map to read values, or use the arrow keys." }</span>
+                    <span class="quiet chart-how">{ "Point at the map to read values, or use the arrow keys." }</span>
                 }
             </p>
             <div class="chart-frame" onpointerdown={point.clone()} onpointermove={point} {onpointerleave}>
