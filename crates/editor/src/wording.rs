@@ -8,6 +8,7 @@ pub(crate) mod choosing_gears;
 pub(crate) mod choosing_influence;
 pub(crate) mod choosing_sweep;
 mod choosing_two_speeds;
+mod choosing_two_speeds_found;
 mod choosing_work;
 mod drives;
 mod errors;
@@ -30,8 +31,12 @@ pub(crate) use choosing_compare::{
     usual_end,
 };
 pub(crate) use choosing_two_speeds::{
-    arrangement_in_title, arrangement_name, arrangement_works, catches, gain_words, holds_words, lead_words,
-    needs_words, off_words, parts_words,
+    arrangement_in_title, arrangement_name, arrangement_works, catches, gain_words, holds_words, parts_words,
+    shift_words,
+};
+pub(crate) use choosing_two_speeds_found::{
+    LEFT_OUT, Lead, exact_words, group_note, group_title, lead_words, low_and_high_words, ratio_words,
+    sized_by_words, why_not_words,
 };
 pub use choosing_work::{work_broke_off, work_stopped};
 pub use errors::report_error;

@@ -44,6 +44,7 @@ pub fn ChooseTwoSpeeds(props: &ChooseTwoSpeedsProps) -> Html {
                 <summary>{ "What is reckoned with" }</summary>
                 <div class="choose-fields">{ for sheet.reckoned.iter().map(|field| entry(&bench.0, field)) }</div>
                 <p class="quiet">{ &sheet.gears }</p>
+                <p class="quiet">{ sheet.left_out }</p>
                 <button type="button" class="button plain" onclick={bench.on(Input::Choose(ChooseInput::Show(Tab::Gears)))}>
                     { "See the gears at hand" }
                 </button>

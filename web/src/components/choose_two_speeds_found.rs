@@ -3,7 +3,7 @@
 use std::rc::Rc;
 
 use layshaft_editor::choosing::TwoSpeedsInput;
-use layshaft_editor::choosing::two_speeds::{Figure, Found, Row};
+use layshaft_editor::choosing::two_speeds::{Fact, Figure, Found, Group, Row};
 use yew::prelude::*;
 
 use super::choose_two_speeds::input;
@@ -24,32 +24,37 @@ pub fn ChooseTwoSpeedsFound(props: &ChooseTwoSpeedsFoundProps) -> Html {
     let found = &props.found;
     html! {
         <div class="arrangements">
-            <p class="arrangements-lead" role="status">{ &found.lead }</p>
+            <div class="arrangements-lead" role="status">
+                <p>{ &found.lead }</p>
+                { for found.beside.iter().map(|sentence| html! { <p class="arrangements-beside">{ sentence }</p> }) }
+            </div>
             if let Some(present) = &found.present {
                 <div class="arrangement is-present">
                     <p class="arrangement-name">{ &present.name }<span class="quiet">{ "for comparison" }</span></p>
                     { figures(&found.columns, present) }
+                    if !present.works.is_empty() { <p class="quiet">{ &present.works }</p> }
                 </div>
             }
-            { for arrangements(props, true) }
-            if found.rows.iter().any(|row| !row.reaches) {
-                <p class="arrangements-off quiet">{ found.off }</p>
-                { for arrangements(props, false) }
-            }
+            { for found.groups.iter().map(|group| arrangements(props, group)) }
         </div>
     }
 }
 
-/// Those that come to what is wanted, or the others.
-fn arrangements(props: &ChooseTwoSpeedsFoundProps, reaching: bool) -> impl Iterator<Item = Html> + '_ {
-    let rows = props.found.rows.iter().enumerate();
-    rows.filter(move |(_, row)| row.reaches == reaching)
-        .map(|(place, row)| {
-            html! {
-                <Arrangement key={format!("{} {place}", row.name)} place={place} found={props.found.clone()}
-                    on_bench={props.on_bench == Some(place)} />
-            }
-        })
+/// Those of one group under its name.
+fn arrangements(props: &ChooseTwoSpeedsFoundProps, group: &Group) -> Html {
+    html! {
+        <section class="arrangements-group" key={group.title.clone()}>
+            <h3>{ &group.title }</h3>
+            <p class="quiet">{ &group.note }</p>
+            { for group.places.clone().filter_map(|place| {
+                let row = props.found.rows.get(place)?;
+                Some(html! {
+                    <Arrangement key={row.name.clone()} place={place} found={props.found.clone()}
+                        on_bench={props.on_bench == Some(place)} />
+                })
+            }) }
+        </section>
+    }
 }
 
 /// Properties of [`Arrangement`].
@@ -73,10 +78,11 @@ fn Arrangement(props: &ArrangementProps) -> Html {
             <summary>
                 <span class="arrangement-name">{ &row.name }if props.on_bench { <span class="quiet">{ "on the bench" }</span> }</span>
                 { figures(&props.found.columns, row) }
+                if let Some(why) = &row.why { <span class="arrangement-why">{ why }</span> }
             </summary>
             <p>{ &row.works }</p>
             <dl class="arrangement-facts">
-                { for row.facts.iter().map(|(name, fact)| html! { <><dt>{ *name }</dt><dd>{ fact }</dd></> }) }
+                { for row.facts.iter().map(fact) }
                 if !row.catches.is_empty() {
                     <dt>{ "The catch" }</dt>
                     <dd>{ for row.catches.iter().map(|catch| html! { <p>{ catch }</p> }) }</dd>
@@ -85,6 +91,19 @@ fn Arrangement(props: &ArrangementProps) -> Html {
             <button type="button" class="button" onclick={open} disabled={props.on_bench}
                 aria-label={format!("Open as a layout: {}", row.name)}>{ "Open as a layout" }</button>
         </details>
+    }
+}
+
+/// A fact, line under line.
+fn fact(fact: &Fact) -> Html {
+    html! {
+        <>
+            <dt>{ fact.name }</dt>
+            <dd>
+                { for fact.lines.iter().map(|line| html! { <p>{ line }</p> }) }
+                if let Some(small) = &fact.small { <small class="quiet">{ small }</small> }
+            </dd>
+        </>
     }
 }
 

@@ -1,11 +1,13 @@
 //! Arrangements with two speeds: what is wanted, and what was found.
 //!
-//! What is typed becomes a job in `ask`, an answer becomes rows in `rows`.
+//! What is typed becomes a job in `ask`, an answer becomes rows in `rows` and `facts`.
 
 pub(crate) mod ask;
+mod facts;
 pub(crate) mod rows;
 
 use std::collections::BTreeMap;
+use std::ops::Range;
 use std::rc::Rc;
 
 use layshaft_choose::alternatives::{TwoSpeedAnswer, TwoSpeedJob};
@@ -85,6 +87,8 @@ pub struct TwoSpeedsSheet {
     pub reckoned: Vec<(TwoSpeedsField, Entry)>,
     /// Which gears are used.
     pub gears: String,
+    /// What is not reckoned with.
+    pub left_out: &'static str,
     /// Something was typed: all can be as the layout has it.
     pub can_reset: bool,
     /// What to do where nothing can be asked.
@@ -100,14 +104,27 @@ pub struct TwoSpeedsSheet {
 pub struct Found {
     /// The most important of it, as a sentence.
     pub lead: String,
+    /// What goes with it, sentence by sentence: the rule, and what is stronger but set aside.
+    pub beside: Vec<String>,
     /// What the columns are.
     pub columns: [String; 4],
     /// The layout asked about.
     pub present: Option<Row>,
-    /// Arrangements, the best first, those that reach what is wanted before all others.
+    /// Arrangements group by group, in each the best first.
     pub rows: Vec<Row>,
-    /// What is said over those that don't.
-    pub off: &'static str,
+    /// The groups, none of them empty.
+    pub groups: Vec<Group>,
+}
+
+/// Arrangements that stand alike against the layout asked about.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Group {
+    /// Its name with how many there are.
+    pub title: String,
+    /// What they have in common.
+    pub note: String,
+    /// Their places among all rows.
+    pub places: Range<usize>,
 }
 
 /// A layout in numbers.
@@ -115,16 +132,27 @@ pub struct Found {
 pub struct Row {
     /// Its name.
     pub name: String,
-    /// How it works; empty for the layout asked about.
+    /// How it works; of the layout asked about: which positions its low and high are.
     pub works: String,
     /// Pull in low and high, speed in high, efficiency in low.
     pub figures: [Figure; 4],
+    /// Why it is not among those that beat what is there.
+    pub why: Option<String>,
     /// Facts with their names.
-    pub facts: Vec<(&'static str, String)>,
+    pub facts: Vec<Fact>,
     /// What speaks against it.
     pub catches: Vec<String>,
-    /// Whether it comes to what is wanted.
-    pub reaches: bool,
+}
+
+/// A fact with its name.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fact {
+    /// Its name.
+    pub name: &'static str,
+    /// What it is, line by line.
+    pub lines: Vec<String>,
+    /// What only some want to know.
+    pub small: Option<String>,
 }
 
 /// A number with what it is over the layout asked about.

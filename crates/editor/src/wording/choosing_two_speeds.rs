@@ -1,7 +1,8 @@
-//! Words about arrangements with two speeds: their names, how they work, what shifts and holds them, what the catch is.
+//! Words about arrangements with two speeds: their names, how they work, what shifts and holds them, what the catch
+//! is. How they stand against the layout asked about is in `choosing_two_speeds_found`.
 
 use layshaft_choose::alternatives::{
-    ASSUMED_WORM, Alternative, Arrangement, Gear, Missing, Needs, PartCount, WantedSpeeds,
+    ASSUMED_WORM, Alternative, Arrangement, Gear, Missing, Needs, PartCount, Switching,
 };
 use layshaft_layout::Id;
 use layshaft_quantity::Torque;
@@ -86,22 +87,27 @@ pub const fn arrangement_works(arrangement: Arrangement) -> &'static str {
     }
 }
 
-/// What shifts it.
-pub const fn needs_words(needs: Needs) -> &'static str {
-    match needs {
-        Needs::ClutchForLow => {
-            "One clutch, closed for low. A torque switch can do that alone as the load grows"
+/// What shifts it, and what becomes of the torque switch of the layout asked about.
+pub fn shift_words(needs: Needs, switching: Switching) -> Vec<String> {
+    let moved = match needs {
+        Needs::ClutchForLow => "One clutch, closed for low",
+        Needs::ClutchForHigh => "One clutch, closed for high",
+        Needs::TwoClutches => "One clutch opens as the other closes",
+        Needs::ClutchAndBrake => "A clutch opens as a brake closes",
+    };
+    let switch = match (switching, needs) {
+        (Switching::NotThere, Needs::ClutchForLow) => "A torque switch can do that alone as the load grows",
+        (Switching::NotThere, Needs::ClutchForHigh) => "A torque switch that opens it can do that alone",
+        (Switching::NotThere, _) => "A torque switch alone moves only one of them",
+        (Switching::Kept, _) => "The torque switch is kept and does that alone, at the same torques",
+        (Switching::SetAnew, _) => {
+            "A torque switch can do that alone; the present one is not at the drive, so it is left out and has to be set anew"
         }
-        Needs::ClutchForHigh => {
-            "One clutch, closed for high. A torque switch that opens it can do that alone"
+        (Switching::Lost, _) => {
+            "The present torque switch moves only one of them: shifting by itself is lost"
         }
-        Needs::TwoClutches => {
-            "One clutch opens as the other closes; a torque switch alone moves only one of them"
-        }
-        Needs::ClutchAndBrake => {
-            "A clutch opens as a brake closes; a torque switch alone moves only one of them"
-        }
-    }
+    };
+    vec![moved.to_owned(), switch.to_owned()]
 }
 
 /// What holds it: torque of its brake, and whether the load stays with the drive off.
@@ -136,6 +142,7 @@ pub fn parts_words(parts: &PartCount) -> String {
         (parts.planetaries, "planetary set", "planetary sets"),
         (parts.clutches, "clutch", "clutches"),
         (parts.brakes, "brake", "brakes"),
+        (parts.switches, "torque switch", "torque switches"),
         (parts.one_ways, "one-way clutch", "one-way clutches"),
         (parts.shafts, "shaft", "shafts"),
     ];
@@ -147,23 +154,9 @@ pub fn parts_words(parts: &PartCount) -> String {
 }
 
 /// What speaks against it.
-pub fn catches(alternative: &Alternative, wanted: &WantedSpeeds) -> Vec<String> {
-    let [low, high] = &alternative.gears;
-    let mut all = Vec::new();
-    if !alternative.low_pulls_more() {
-        let share = low.strength() / high.strength();
-        all.push(if share < 0.99 {
-            format!(
-                "Low pulls {} less than high, though geared lower",
-                percent(1.0 - share)
-            )
-        } else {
-            "Low pulls no more than high, though geared lower".to_owned()
-        });
-    }
-    all.extend(alternative.gears.iter().filter_map(going_round));
+pub fn catches(alternative: &Alternative) -> Vec<String> {
+    let mut all: Vec<String> = alternative.gears.iter().filter_map(going_round).collect();
     all.extend(worm_share(alternative));
-    all.extend(falls_short(alternative, wanted));
     match alternative.arrangement {
         Arrangement::OneWayPairs => {
             all.push("In low the drive can't hold the load back or turn it backward".to_owned())
@@ -196,53 +189,11 @@ fn worm_share(alternative: &Alternative) -> Option<String> {
     })
 }
 
-/// What of the wanted does not come.
-fn falls_short(alternative: &Alternative, wanted: &WantedSpeeds) -> Option<String> {
-    let [low, high] = &alternative.gears;
-    match wanted {
-        WantedSpeeds::Ratios(_) => off_step(alternative),
-        WantedSpeeds::PullAndSpeed { pull, .. } if !alternative.reaches => {
-            let short = low.pull.or(low.torque).is_none_or(|reached| reached < *pull);
-            let gear = if short { low } else { high };
-            let what = if short { "pulls less" } else { "is slower" };
-            Some(format!("{} {what} than wanted", gear.name))
-        }
-        WantedSpeeds::PullAndSpeed { .. } => None,
-    }
-}
-
-/// Over arrangements that don't come to what is wanted.
-pub const fn off_words(wanted: &WantedSpeeds) -> &'static str {
-    match wanted {
-        WantedSpeeds::Ratios(_) => {
-            "With a step that can't be chosen, so that one gear is off the wanted ratio"
-        }
-        WantedSpeeds::PullAndSpeed { .. } => "These fall short of what is wanted",
-    }
-}
-
-/// A step that can't be chosen leaves one gear off what was wanted.
-fn off_step(alternative: &Alternative) -> Option<String> {
-    let [low, high] = alternative.errors;
-    let (name, error) = if low.abs() > high.abs() {
-        ("low", low)
-    } else {
-        ("high", high)
-    };
-    (!alternative.reaches && error.abs() > 0.005).then(|| {
-        let way = if error > 0.0 { "faster" } else { "slower" };
-        let step = alternative.gears[1].ratio / alternative.gears[0].ratio;
-        format!(
-            "Its step is {}: {name} turns {} {way} than wanted",
-            significant(step),
-            percent(error.abs())
-        )
-    })
-}
-
 fn missing_words(part: Missing) -> String {
     match part {
-        Missing::Ring { teeth } => format!("A ring gear of {teeth} teeth is not among the gears at hand"),
+        Missing::Ring { teeth } => format!(
+            "A ring gear of {teeth} teeth is needed (counted among ring gears to be had, not in the bin)"
+        ),
         Missing::Differential => "There is no differential in this layout: one has to be got".to_owned(),
         Missing::Worm => format!(
             "There is no worm in this layout: one with a lead angle of {}° and a friction of {} is assumed",
@@ -258,25 +209,4 @@ pub fn gain_words(gain: f64) -> String {
     }
     let sign = if gain < 0.0 { numbers::MINUS } else { '+' };
     format!("{sign}{:.0}{THIN_SPACE}%", (gain * 100.0).abs())
-}
-
-/// What the best of them does, `gain` being over the pull in low of the layout on the bench.
-pub fn lead_words(best: Option<(Arrangement, f64)>, more: usize) -> String {
-    match best {
-        None => "None of the standard arrangements comes to these ratios with these gears: allow a greater tolerance, or more gears."
-            .to_owned(),
-        Some((arrangement, gain)) if gain > 0.01 => {
-            let count = if more > 1 {
-                format!(" {more} arrangements beat what is there.")
-            } else {
-                String::new()
-            };
-            format!(
-                "{}: {} more pull in low than now.{count}",
-                arrangement_name(arrangement),
-                percent(gain)
-            )
-        }
-        Some(_) => "None of these pulls more in low than the layout as it is now.".to_owned(),
-    }
 }

@@ -1,128 +1,183 @@
-//! From an answer to rows: pulls, speeds and efficiencies, each over those of the layout asked about.
+//! From an answer to rows: pulls, speeds and efficiencies, each over those of the layout asked about, in groups by what they
+//! beat. What each is like is in `facts`.
 
-use layshaft_choose::alternatives::{Alternative, Gear, TwoSpeedAnswer, WantedSpeeds};
-use layshaft_layout::{Element, ElementKind, Layout, decode};
-use layshaft_quantity::{Angle, AngularSpeed, Force, Speed, Torque};
-use layshaft_report::State as Standing;
+use layshaft_choose::alternatives::{Alternative, Gear, Standing, TwoSpeedAnswer, WantedSpeeds};
+use layshaft_layout::{ElementKind, Layout, decode};
+use layshaft_quantity::{AngularSpeed, Force, Speed, Torque};
+use layshaft_report::State as Standstill;
 
-use super::{Figure, Found, Row};
+use super::facts::facts;
+use super::{Figure, Found, Group, Row};
 use crate::numbers;
 use crate::wording::{
-    arrangement_name, arrangement_works, catches, gain_words, holds_words, lead_words, needs_words,
-    off_words, parts_words, state_words,
+    Lead, arrangement_name, arrangement_works, catches, gain_words, group_note, group_title, lead_words,
+    low_and_high_words, sized_by_words, state_words, why_not_words,
 };
 
 /// Differences below this share are none.
 const SAME: f64 = 0.005;
 
 /// What is shown of an answer about a layout.
-pub fn found(answer: &TwoSpeedAnswer, wanted: &WantedSpeeds, title: &str, plain_load: bool) -> Found {
-    let present = answer.present.first().map(|low| Present {
-        low,
-        high: answer.present.last().unwrap_or(low),
-        plain_load,
-    });
-    let rows: Vec<Row> = answer
-        .found
-        .iter()
-        .map(|alternative| row(alternative, wanted, present.as_ref(), plain_load))
-        .collect();
+pub fn found(answer: &TwoSpeedAnswer, wanted: &WantedSpeeds, layout: &Layout) -> Found {
+    let has = |is: fn(&ElementKind) -> bool| layout.elements.iter().any(|element| is(&element.kind));
+    let question = Question {
+        answer,
+        wanted,
+        vehicle: has(|kind| matches!(kind, ElementKind::Vehicle(_))),
+        plain_load: !has(|kind| matches!(kind, ElementKind::Vehicle(_) | ElementKind::Winch(_))),
+    };
+    let mut sentences = question.lead().into_iter();
     Found {
-        lead: lead(answer),
-        columns: [
-            "Pull in low",
-            "Pull in high",
-            "Speed in high",
-            "Efficiency in low",
-        ]
-        .map(str::to_owned),
-        present: present.map(|present| present.row(title)),
-        rows,
-        off: off_words(wanted),
+        lead: sentences.next().unwrap_or_default(),
+        beside: sentences.collect(),
+        columns: question.columns(),
+        present: question.present(&layout.title),
+        rows: answer.found.iter().map(|it| question.row(it)).collect(),
+        groups: question.groups(),
     }
 }
 
-/// Gains in low over the layout asked about.
-fn gain_in_low(answer: &TwoSpeedAnswer, alternative: &Alternative) -> f64 {
-    let present = answer.present.first().map_or(0.0, Gear::strength);
-    alternative.gears[0].strength() / present - 1.0
-}
-
-fn lead(answer: &TwoSpeedAnswer) -> String {
-    let best = answer
-        .found
-        .first()
-        .filter(|best| best.reaches)
-        .map(|best| (best.arrangement, gain_in_low(answer, best)));
-    let more = answer
-        .found
-        .iter()
-        .filter(|alternative| alternative.reaches && alternative.low_pulls_more())
-        .filter(|alternative| gain_in_low(answer, alternative) > SAME)
-        .count();
-    lead_words(best, more)
-}
-
-/// The layout asked about.
-struct Present<'a> {
-    low: &'a Gear,
-    high: &'a Gear,
+/// An answer with what has to be known to say it.
+struct Question<'a> {
+    answer: &'a TwoSpeedAnswer,
+    wanted: &'a WantedSpeeds,
+    vehicle: bool,
     plain_load: bool,
 }
 
-impl Present<'_> {
-    fn row(&self, title: &str) -> Row {
+impl Question<'_> {
+    fn columns(&self) -> [String; 4] {
+        let speed = if self.vehicle {
+            "Speed in high, on the level"
+        } else {
+            "Speed in high, at this load"
+        };
+        ["Pull in low", "Pull in high", speed, "Efficiency in low"].map(str::to_owned)
+    }
+
+    /// Low and high of the layout asked about, which may be the same gear.
+    fn now(&self) -> Option<[&Gear; 2]> {
+        self.answer
+            .present
+            .first()
+            .zip(self.answer.present.last())
+            .map(|(low, high)| [low, high])
+    }
+
+    /// Gain in low over the layout asked about; none where that pulls nothing.
+    fn gain_in_low(&self, alternative: &Alternative) -> Option<f64> {
+        let now = self.now().map_or(0.0, |[low, _]| low.strength());
+        (now > 0.0).then(|| alternative.gears[0].strength() / now - 1.0)
+    }
+
+    fn of_standing(&self, standing: Standing) -> impl Iterator<Item = &Alternative> {
+        let all = self.answer.found.iter();
+        all.filter(move |it| self.answer.standing(it) == standing)
+    }
+
+    fn lead(&self) -> Vec<String> {
+        let named = |it: &Alternative| (self.name(it), self.gain_in_low(it));
+        let best = self.of_standing(Standing::Beats).next();
+        let off = self.of_standing(Standing::NotAsWanted).next();
+        let stronger = off.filter(|off| {
+            best.is_none_or(|best| off.gears[0].strength() > best.gears[0].strength() * (1.0 + SAME))
+        });
+        lead_words(&Lead {
+            best: best.map(named),
+            beating: self.of_standing(Standing::Beats).count(),
+            any: !self.answer.found.is_empty(),
+            stronger: stronger.map(|it| (named(it), why_not_words(it, self.wanted, self.gain_in_low(it)))),
+            wanted: self.wanted,
+        })
+    }
+
+    fn groups(&self) -> Vec<Group> {
+        let mut groups = Vec::new();
+        let mut from = 0;
+        for standing in [Standing::Beats, Standing::NotAsWanted, Standing::NoBetter] {
+            let count = self.of_standing(standing).count();
+            if count > 0 {
+                groups.push(Group {
+                    title: group_title(standing, self.wanted, count),
+                    note: group_note(standing, self.wanted).to_owned(),
+                    places: from..from + count,
+                });
+            }
+            from += count;
+        }
+        groups
+    }
+
+    /// Its name, told apart from another sizing of the same arrangement.
+    fn name(&self, alternative: &Alternative) -> String {
+        let name = arrangement_name(alternative.arrangement);
+        let same = self
+            .answer
+            .found
+            .iter()
+            .filter(|it| it.arrangement == alternative.arrangement);
+        if same.count() < 2 {
+            return name.to_owned();
+        }
+        format!("{name}, {}", sized_by_words(alternative.errors))
+    }
+
+    fn present(&self, title: &str) -> Option<Row> {
+        let [low, high] = self.now()?;
         let alone = |text: String| Figure {
             text,
             gain: None,
             better: None,
         };
-        Row {
+        Some(Row {
             name: title.to_owned(),
-            works: String::new(),
+            works: low_and_high_words(&self.answer.present),
             figures: [
-                alone(pull_text(self.low)),
-                alone(pull_text(self.high)),
-                alone(speed_text(self.high, self.plain_load)),
-                alone(efficiency_text(self.low)),
+                alone(pull_text(low)),
+                alone(pull_text(high)),
+                alone(speed_text(high, self.plain_load)),
+                alone(efficiency_text(low)),
             ],
+            why: None,
             facts: Vec::new(),
             catches: Vec::new(),
-            reaches: true,
-        }
+        })
     }
-}
 
-fn row(
-    alternative: &Alternative,
-    wanted: &WantedSpeeds,
-    present: Option<&Present<'_>>,
-    plain_load: bool,
-) -> Row {
-    let [low, high] = &alternative.gears;
-    let against = |now: Option<f64>, then: f64| now.map(|now| then / now - 1.0);
-    let old_low = present.map(|present| present.low);
-    let old_high = present.map(|present| present.high);
-    let speed_gain = against(old_high.and_then(|gear| gear.speed), high.speed.unwrap_or(0.0));
-    let layout = decode(&alternative.layout).ok();
-    Row {
-        name: arrangement_name(alternative.arrangement).to_owned(),
-        works: arrangement_works(alternative.arrangement).to_owned(),
-        figures: [
-            figure(
-                pull_text(low),
-                against(old_low.map(Gear::strength), low.strength()),
+    fn row(&self, alternative: &Alternative) -> Row {
+        let [low, high] = &alternative.gears;
+        let now = self.now();
+        let against = |now: Option<f64>, then: f64| now.map(|now| then / now - 1.0);
+        let fast = now.and_then(|[_, high]| high.speed);
+        let beats = self.answer.standing(alternative) == Standing::Beats;
+        let ratios = matches!(self.wanted, WantedSpeeds::Ratios(_)).then_some(self.answer.wanted);
+        Row {
+            name: self.name(alternative),
+            works: arrangement_works(alternative.arrangement).to_owned(),
+            figures: [
+                figure(
+                    pull_text(low),
+                    against(now.map(|[low, _]| low.strength()), low.strength()),
+                ),
+                figure(
+                    pull_text(high),
+                    against(now.map(|[_, high]| high.strength()), high.strength()),
+                ),
+                figure(
+                    speed_text(high, self.plain_load),
+                    against(fast, high.speed.unwrap_or(0.0)),
+                ),
+                figure(efficiency_text(low), None),
+            ],
+            why: (!beats).then(|| why_not_words(alternative, self.wanted, self.gain_in_low(alternative))),
+            facts: facts(
+                alternative,
+                decode(&alternative.layout).ok().as_ref(),
+                ratios,
+                now.map(|[low, _]| low),
             ),
-            figure(
-                pull_text(high),
-                against(old_high.map(Gear::strength), high.strength()),
-            ),
-            figure(speed_text(high, plain_load), speed_gain),
-            figure(efficiency_text(low), None),
-        ],
-        facts: facts(alternative, layout.as_ref(), old_low),
-        catches: catches(alternative, wanted),
-        reaches: alternative.reaches,
+            catches: catches(alternative),
+        }
     }
 }
 
@@ -139,7 +194,7 @@ fn pull_text(gear: &Gear) -> String {
     match (gear.pull, gear.torque, gear.state, gear.gain) {
         (Some(pull), ..) => numbers::force(Force::newtons(pull)).text(),
         (None, Some(torque), ..) => numbers::torque(Torque::newton_metres(torque)).text(),
-        (None, None, Standing::Runs | Standing::Held, Some(gain)) => numbers::times(gain),
+        (None, None, Standstill::Runs | Standstill::Held, Some(gain)) => numbers::times(gain),
         (None, None, state, _) => state_words(state).to_owned(),
     }
 }
@@ -155,66 +210,4 @@ fn speed_text(gear: &Gear, plain_load: bool) -> String {
 fn efficiency_text(gear: &Gear) -> String {
     gear.efficiency
         .map_or_else(|| "–".to_owned(), |share| numbers::percent(share).text())
-}
-
-fn facts(
-    alternative: &Alternative,
-    layout: Option<&Layout>,
-    present: Option<&Gear>,
-) -> Vec<(&'static str, String)> {
-    let [low, high] = &alternative.gears;
-    let minus = |exact: &str| exact.replace('-', &numbers::MINUS.to_string());
-    let turned = present.is_some_and(|gear| gear.exact.starts_with('-') != low.exact.starts_with('-'));
-    let sense = if turned {
-        "; the output turns the other way"
-    } else {
-        ""
-    };
-    let mut all = vec![(
-        "Ratios",
-        format!(
-            "{} in low, {} in high{sense}",
-            minus(&low.exact),
-            minus(&high.exact)
-        ),
-    )];
-    if let (Some(one), Some(other)) = (low.slope, high.slope) {
-        let [one, other] = [one, other].map(|slope| numbers::angle(Angle::degrees(slope)).text());
-        all.push(("Climbs", format!("{one} in low, {other} in high")));
-    }
-    if let Some(layout) = layout {
-        all.push(("Teeth", teeth(layout)));
-    }
-    all.push(("Made of", parts_words(&alternative.parts)));
-    all.push((
-        "Shifts by",
-        needs_words(alternative.arrangement.needs()).to_owned(),
-    ));
-    let holds = holds_words(&alternative.gears);
-    if !holds.is_empty() {
-        all.push(("Holds", holds));
-    }
-    all
-}
-
-/// Tooth counts, driver before driven, in the order of the layout.
-fn teeth(layout: &Layout) -> String {
-    let all: Vec<String> = layout.elements.iter().filter_map(of_element).collect();
-    all.join(", ")
-}
-
-fn of_element(element: &Element) -> Option<String> {
-    match &element.kind {
-        ElementKind::Mesh(mesh) => Some(format!("{} on {}", mesh.teeth[0], mesh.teeth[1])),
-        ElementKind::Worm(worm) => Some(format!("worm on {}", worm.teeth)),
-        ElementKind::Planetary(set) => {
-            let planet = set.ring_teeth.saturating_sub(set.sun_teeth) / 2;
-            let count = set.count.unwrap_or(1);
-            Some(format!(
-                "sun {}, ring {}, {count} planets of {planet}",
-                set.sun_teeth, set.ring_teeth
-            ))
-        }
-        _ => None,
-    }
 }

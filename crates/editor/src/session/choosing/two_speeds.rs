@@ -10,7 +10,7 @@ use crate::choosing::two_speeds::rows;
 use crate::choosing::{Answer, Job, Tab, TwoSpeedsInput, TwoSpeedsSheet};
 use crate::numbers::significant;
 use crate::session::{Effect, Session};
-use crate::wording::{arrangement_in_title, arrangement_works};
+use crate::wording::{LEFT_OUT, arrangement_in_title, arrangement_works};
 
 impl Session {
     pub(super) fn two_speeds_input(&mut self, input: TwoSpeedsInput, effects: &mut Vec<Effect>) {
@@ -80,11 +80,10 @@ impl Session {
             return;
         }
         let defaults = self.choosing.two_speeds.defaults.clone();
-        let plain_load = defaults.as_ref().is_some_and(|defaults| defaults.plain_load);
         let Some(asked) = self.choosing.two_speeds.asked.clone() else {
             return;
         };
-        let found = rows::found(answer, &asked.wanted, &self.shown.title, plain_load);
+        let found = rows::found(answer, &asked.wanted, &self.shown);
         let state = &mut self.choosing.two_speeds;
         state.found = Some(Rc::new(found));
         state.answer = Some(Rc::new(answer.clone()));
@@ -160,6 +159,7 @@ impl Session {
             wanted: ask::wanted_fields(state),
             reckoned: ask::reckoned_fields(state),
             gears: defaults.map_or_else(String::new, |defaults| ask::gears_words(defaults)),
+            left_out: LEFT_OUT,
             can_reset: !state.typed.is_empty(),
             empty: (!can_be_asked).then(|| {
                 "Put a motor or a crank on one shaft and a winch, a vehicle or a load on another: arrangements are found \

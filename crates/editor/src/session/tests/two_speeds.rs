@@ -58,15 +58,105 @@ fn the_finding_that_lower_pulls_less_leads_to_what_can_be_built() {
         .collect();
     assert_eq!(texts, ["1/16", "1/12"]);
     let found = sheet.found.as_ref().expect("arrangements");
-    assert_eq!(found.lead.split(':').next(), Some("Two gear pairs side by side"));
+    assert!(
+        found
+            .lead
+            .starts_with("Two gear pairs, the low one through a one-way clutch: 75"),
+        "{}",
+        found.lead
+    );
     assert_eq!(found.rows[0].figures[0].gain.as_deref(), Some("+75\u{202f}%"));
-    assert!(found.rows[0].catches.is_empty(), "{:?}", found.rows[0].catches);
-    let worm = found
+    assert_eq!(found.rows[0].why, None);
+    assert!(found.columns[2].ends_with("on the level"));
+    let present = found.present.as_ref().expect("the cart moves");
+    assert_eq!(present.works, "Low is Second, high is First.");
+}
+
+fn titles(script: &Script) -> Vec<String> {
+    let sheet = script.sheet();
+    let found = sheet.found.as_ref().expect("arrangements");
+    found.groups.iter().map(|group| group.title.clone()).collect()
+}
+
+#[test]
+fn what_is_found_stands_in_groups_that_cover_it_and_agree_with_the_verdict() {
+    let script = Script::cart_with_arrangements();
+    assert_eq!(
+        titles(&script),
+        [
+            "Beat what is there: 8",
+            "Other ratios than wanted: 4",
+            "No better: 2"
+        ]
+    );
+    let found = script.sheet().found.clone().expect("arrangements");
+    assert!(found.beside[0].starts_with("8 arrangements beat what is there: more pull than now"));
+    assert!(
+        found.beside[1].contains("153\u{202f}% more, but set aside. Its step"),
+        "{}",
+        found.beside[1]
+    );
+    let places: Vec<usize> = found
+        .groups
+        .iter()
+        .flat_map(|group| group.places.clone())
+        .collect();
+    assert_eq!(places, (0..found.rows.len()).collect::<Vec<usize>>());
+    for (place, row) in found.rows.iter().enumerate() {
+        assert_eq!(row.why.is_none(), place < 8, "{row:?}");
+    }
+    let mut names: Vec<&str> = found.rows.iter().map(|row| row.name.as_str()).collect();
+    names.sort_unstable();
+    names.dedup();
+    assert_eq!(names.len(), found.rows.len(), "{names:?}");
+}
+
+fn fact(script: &Script, arrangement: &str, name: &str) -> Vec<String> {
+    let found = script.sheet().found.clone().expect("arrangements");
+    let row = found
         .rows
         .iter()
-        .find(|row| row.name.ends_with("worm"))
-        .expect("a worm");
-    assert!(worm.catches[0].starts_with("Low pulls"), "{:?}", worm.catches);
+        .find(|row| row.name.starts_with(arrangement))
+        .expect("it is found");
+    let fact = row
+        .facts
+        .iter()
+        .find(|fact| fact.name == name)
+        .expect("it is said");
+    fact.lines.clone()
+}
+
+#[test]
+fn ratios_teeth_and_shifting_are_said_gear_by_gear() {
+    let script = Script::cart_with_arrangements();
+    let check = |arrangement: &str, name: &str, lines: [&str; 2]| {
+        assert_eq!(fact(&script, arrangement, name), lines, "{arrangement}");
+    };
+    let one_way = "Two gear pairs, the low one";
+    check(
+        one_way,
+        "Ratios",
+        ["Low 1/16.07 (wanted 1/16)", "High 1/12, as wanted"],
+    );
+    check(
+        one_way,
+        "Teeth",
+        ["Low: 16 on 60, 14 on 60", "High: 20 on 56, 14 on 60"],
+    );
+    let kept = "The torque switch is kept and does that alone, at the same torques";
+    check(one_way, "Shifts by", ["One clutch, closed for high", kept]);
+    let lost = "The present torque switch moves only one of them: shifting by itself is lost";
+    check(
+        "Two layshafts",
+        "Shifts by",
+        ["One clutch opens as the other closes", lost],
+    );
+    check(
+        "Branch subtracted",
+        "Teeth",
+        ["Low: 10 on 60, worm on 24", "High: 10 on 60"],
+    );
+    assert_eq!(fact(&script, "Branch subtracted", "Sense").len(), 1);
 }
 
 #[test]
@@ -80,7 +170,7 @@ fn an_arrangement_goes_on_the_bench_and_undo_takes_it_back() {
     assert!(script.session.headline().headline.starts_with("Low climbs"));
     assert_eq!(
         script.session.layout().title,
-        "Trail cart, two gear pairs side by side"
+        "Trail cart, two gear pairs, the low one through a one-way clutch"
     );
     script.act(Action::Undo);
     assert!(!script.work());
@@ -95,7 +185,7 @@ fn what_is_typed_is_asked_for_at_once_and_mistakes_are_named() {
     assert!(script.work());
     let found = script.sheet().found.clone().expect("arrangements");
     assert!(
-        found.rows[0].facts[0].1.contains("1/24"),
+        found.rows[0].facts[0].lines[0].contains("1/24"),
         "{:?}",
         found.rows[0].facts
     );
@@ -124,7 +214,12 @@ fn pull_and_speed_begin_with_what_the_layout_reaches() {
         .map(|(_, entry)| entry.text.as_str())
         .collect();
     assert_eq!(texts, ["4.29", "0.982"]);
-    assert!(sheet.found.as_ref().is_some_and(|found| found.rows[0].reaches));
+    assert!(
+        sheet
+            .found
+            .as_ref()
+            .is_some_and(|found| found.rows[0].why.is_none())
+    );
 }
 
 #[test]
