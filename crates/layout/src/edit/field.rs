@@ -100,6 +100,14 @@ pub fn value_at(layout: &Layout, path: &str) -> Result<Option<Value>, Refusal> {
     Ok(Some(value))
 }
 
+/// Whether the field at a path takes whole numbers only, such as counts of teeth; false where the path names nothing.
+#[must_use]
+pub fn takes_whole_numbers(layout: &Layout, path: &str) -> bool {
+    owner_and_field(layout, path)
+        .and_then(|(owner, field)| Ok(rule_at(table_of(layout, &owner)?, &field)))
+        .is_ok_and(|rule| matches!(rule, Some(Rule::Count(_))))
+}
+
 /// Splits a path at the id. Ids may hold dots, so the longest id that fits is meant. Behind it `teeth[0]`, as errors
 /// write it, is `teeth.0`.
 fn owner_and_field(layout: &Layout, path: &str) -> Result<(Owner, String), Refusal> {
@@ -452,6 +460,22 @@ mod tests {
             "elements.g1.a: no shaft is called `c`, the nearest known one is `a`",
         );
         assert!(set("title", "x").starts_with("`title` is no path to a field"));
+    }
+
+    #[test]
+    fn counts_take_whole_numbers() {
+        let text = TEXT.replace("\"g1\"", "\"g.teeth\"");
+        let layout = decode(&text).expect("sound");
+        let check = |path: &str, expected: bool| {
+            assert_eq!(takes_whole_numbers(&layout, path), expected, "{path}");
+        };
+        check("elements.g.teeth.teeth.0", true);
+        check("elements.g.teeth.teeth[1]", true);
+        check("elements.g.teeth.efficiency", false);
+        check("elements.s.teeth.0.1", true);
+        check("elements.s.basic_ratio.0", true);
+        check("elements.v.mass_kg", false);
+        check("elements.x.teeth.0", false);
     }
 
     #[test]

@@ -13,7 +13,7 @@ mod shafts;
 mod sound;
 
 pub use command::{Command, Owner};
-pub use field::{set_path, value_at};
+pub use field::{set_path, takes_whole_numbers, value_at};
 pub use history::History;
 pub use ids::IdMaker;
 pub use refusal::{Refusal, Unknown};
