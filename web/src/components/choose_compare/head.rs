@@ -55,7 +55,7 @@ pub fn CompareTools(props: &CompareHeadProps) -> Html {
                 if head.is_base {
                     <p class="quiet compare-origin">{ "All are measured against this" }</p>
                 } else if head.can_be_removed {
-                    <button type="button" class="button plain" aria-label={format!("Measure against {}", head.name)}
+                    <button type="button" class="link-like" aria-label={format!("Measure against {}", head.name)}
                         onclick={act(&bench, CompareInput::Base(head.number))}>{ "Measure against this" }</button>
                 }
             </div>
