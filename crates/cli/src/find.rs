@@ -30,7 +30,7 @@ pub struct Find {
     )]
     tolerance: String,
     /// Print the best K only.
-    #[arg(long, value_name = "K")]
+    #[arg(long, value_name = "K", value_parser = clap::value_parser!(u32).range(1..))]
     limit: Option<u32>,
     /// Which way the output is to turn; every stage turns it round.
     #[arg(long)]
@@ -42,6 +42,9 @@ pub struct Find {
     #[arg(long)]
     json: bool,
 }
+
+/// Trains that are listed without a limit, at most: more would not fit into memory.
+const MOST_PRINTED: u32 = 2_000_000;
 
 #[derive(Clone, Copy, ValueEnum)]
 enum Sense {
@@ -57,6 +60,13 @@ impl Find {
             Ok(_) => return Err(Failure::Usage("the search came to nothing".to_owned())),
             Err(problem) => return Err(Failure::Usage(problem.to_string())),
         };
+        if self.limit.is_none() && answer.count > MOST_PRINTED.into() {
+            return Err(Failure::Usage(format!(
+                "{} trains are within the tolerance, more than can be listed; give a smaller --tolerance, or --limit to print the \
+                 best of them",
+                answer.count
+            )));
+        }
         if self.json {
             let written = serde_json::to_string_pretty(&as_json(&answer))
                 .map_err(|error| Failure::Usage(format!("the result can't be written: {error}")))?;
@@ -90,7 +100,7 @@ impl Find {
                 Some(Sense::Opposite) => WantedSense::Opposite,
             },
             idlers: self.idlers,
-            limit: self.limit,
+            limit: self.limit.or(Some(MOST_PRINTED)),
             ..GearJob::default()
         })
     }
@@ -129,12 +139,12 @@ fn as_text(job: &GearJob, answer: &GearAnswer) -> String {
     }
     text += &match (answer.count, &answer.nearest) {
         (0, Some(nearest)) => format!(
-            "No train of up to {} stages makes {} within the tolerance. The nearest is\n{}",
-            job.stages,
+            "No train of {} makes {} within the tolerance. The nearest is\n{}",
+            stages(job.stages),
             job.ratio,
             line(nearest)
         ),
-        (0, None) => format!("No train of up to {} stages makes {}.\n", job.stages, job.ratio),
+        (0, None) => format!("No train of {} makes {}.\n", stages(job.stages), job.ratio),
         (count, _) if count > answer.trains.len() as u64 => {
             format!("The best {} of {count} trains.\n", answer.trains.len())
         }
@@ -142,6 +152,13 @@ fn as_text(job: &GearJob, answer: &GearAnswer) -> String {
         (count, _) => format!("{count} trains, and no others.\n"),
     };
     text
+}
+
+fn stages(most: u32) -> String {
+    match most {
+        1 => "one stage".to_owned(),
+        most => format!("up to {most} stages"),
+    }
 }
 
 fn line(train: &GearTrain) -> String {

@@ -87,7 +87,7 @@ impl Best {
     pub(super) fn keep(&mut self, found: Found, wanted: &Wanted) {
         self.found.push(found);
         if let Some(limit) = self.limit
-            && self.found.len() >= 2 * limit + 64
+            && self.found.len() >= limit.saturating_mul(2).saturating_add(64)
         {
             self.prune(limit, wanted);
         }

@@ -281,6 +281,10 @@ fn suits(distance: f64, distances: &Distances) -> bool {
     }
 }
 
+/// Rows of holes looked at, at most: a bound for pitches that are tiny beside the gears. Holes so far off lie closer
+/// together than rounding.
+const MOST_HOLES: f64 = 10_000.0;
+
 /// Whether some `p sqrt(i² + j²)` with `i ≥ j ≥ 0`, `i > 0` is as near as that. For each `j` only the two `i` on either side can be.
 fn is_on_pattern(distance: f64, pitch: f64, slack: f64) -> bool {
     let across = distance / pitch;
@@ -288,7 +292,7 @@ fn is_on_pattern(distance: f64, pitch: f64, slack: f64) -> bool {
     if slack >= pitch * SQRT_2 {
         return true;
     }
-    let most = (across + slack / pitch) / SQRT_2 + 1.0;
+    let most = ((across + slack / pitch) / SQRT_2 + 1.0).min(MOST_HOLES);
     (0..=(most as u32)).any(|j| {
         let j = f64::from(j);
         let i = floor(sqrt((across * across - j * j).max(0.0)));
