@@ -1,7 +1,7 @@
 //! Shift positions and the further sheets: ledger, working, positions side by side, actions, demos.
 
 use anyhow::ensure;
-use layshaft_tests::browser::journey;
+use layshaft_tests::browser::{Look, journey, journey_on};
 
 #[test]
 fn positions_are_switched_and_compared() {
@@ -112,5 +112,19 @@ fn actions_are_found_by_their_words() {
             Ok(())
         })
         .await
+    });
+}
+
+#[test]
+fn a_sheet_on_a_phone_is_drawn_back_for_a_look_at_the_drawing() {
+    journey_on(Look::PHONE, "sheet on a phone", async |page| {
+        page.named("button", "vehicle cart").await?;
+        page.click("button", "Choose").await?;
+        page.gone("button", "vehicle cart").await?;
+        page.click("button", "Drawing").await?;
+        page.named("button", "vehicle cart").await?;
+        page.gone("tab", "Compare").await?;
+        page.click("button", "Drawing").await?;
+        page.named("tab", "Compare").await.map(drop)
     });
 }

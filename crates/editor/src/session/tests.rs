@@ -1,5 +1,6 @@
 //! Scripted sessions without a browser: pointer, keys and fields as a person would use them.
 
+mod comparing;
 mod editing;
 mod gears;
 mod influence;
