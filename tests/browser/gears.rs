@@ -42,6 +42,7 @@ fn gears_that_slow_down_by_a_crooked_number_are_found_and_put_in() {
         let trains = count(page, ".gears-stages").await?;
         ensure!(trains >= 4, "only {trains} trains are listed");
         page.see("in place of gear mesh g2").await?;
+        page.see("also 8→42 · 11→28").await?;
         page.click("button", "Put in: 8 on 28, then 11 on 42").await?;
         there_are(page, 3).await?;
         page.click("button", "Undo").await?;
@@ -61,6 +62,9 @@ fn a_bin_is_typed_and_what_is_missing_is_said() {
         type_into(page, "Tolerance", "2").await?;
         page.see("1/9").await?;
         type_into(page, "Bin", "12, soup").await?;
-        page.see("no gear").await
+        page.see("no gear").await?;
+        page.see("still from the last one that could: 12, 36").await?;
+        type_into(page, "Bin", "12-15, 36").await?;
+        page.see("5 tooth counts in the bin").await
     });
 }

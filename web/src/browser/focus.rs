@@ -18,6 +18,12 @@ pub fn on(id: &str) {
     }
 }
 
+/// Whether the focus is on the page as such: where it goes when what had it is gone.
+pub fn is_nowhere() -> bool {
+    let active = document().active_element();
+    active.is_none_or(|element| element.tag_name().eq_ignore_ascii_case("body"))
+}
+
 /// Focuses a field and selects all of its text, so that typing replaces it.
 pub fn field(id: &str) {
     on(id);

@@ -8,7 +8,7 @@ use std::rc::Rc;
 
 use layshaft_editor::Input;
 use layshaft_editor::choosing::{
-    ChooseInput, Echo, Entry, GearsChoice, GearsField, GearsInput, GearsSheet, Tick,
+    ChooseInput, Echo, Entry, GearsChoice, GearsField, GearsInput, GearsSheet, Tick, Waiting,
 };
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
@@ -24,6 +24,8 @@ use found::{GearsFound, GearsFractions};
 pub struct ChooseGearsProps {
     /// What it shows.
     pub sheet: Rc<GearsSheet>,
+    /// The search under way.
+    pub waiting: Option<Waiting>,
 }
 
 /// What is wanted, the bin, and the trains found.
@@ -31,23 +33,40 @@ pub struct ChooseGearsProps {
 pub fn ChooseGears(props: &ChooseGearsProps) -> Html {
     let bench = use_bench();
     let sheet = &props.sheet;
+    // What the search goes by stands open where there is room for it, so that the trains are within reach on a phone.
+    let roomy = use_memo((), |()| has_room());
+    let conditions = html! {
+        <details class="fold" open={*roomy || sheet.conditions.open}>
+            <summary>{ &sheet.conditions.told }</summary>
+            <div class="gears-conditions">
+                <div class="choose-fields">
+                    { field(&bench, GearsField::Tolerance, &sheet.tolerance) }
+                    <ChooseList choice={sheet.stages.clone()} on_choose={choose(&bench, GearsChoice::Stages)} />
+                    <ChooseList choice={sheet.sense.clone()} on_choose={choose(&bench, GearsChoice::Sense)} />
+                </div>
+                <GearsBin bin={sheet.bin.clone()} />
+                <GearsConditions rules={sheet.rules.clone()} idlers={sheet.idlers.clone()} />
+            </div>
+        </details>
+    };
     html! {
         <div class="gears">
             <div class="gears-wanted">
                 { field(&bench, GearsField::Ratio, &sheet.ratio) }
                 if let Some(echo) = &sheet.echo { { told(&bench, echo) } }
             </div>
-            <div class="choose-fields">
-                { field(&bench, GearsField::Tolerance, &sheet.tolerance) }
-                <ChooseList choice={sheet.stages.clone()} on_choose={choose(&bench, GearsChoice::Stages)} />
-                <ChooseList choice={sheet.sense.clone()} on_choose={choose(&bench, GearsChoice::Sense)} />
-            </div>
-            <GearsBin bin={sheet.bin.clone()} />
-            <GearsConditions rules={sheet.rules.clone()} idlers={sheet.idlers.clone()} />
-            <GearsFound results={sheet.results.clone()} place={sheet.place.clone()} />
+            <GearsFound results={sheet.results.clone()} place={sheet.place.clone()} waiting={props.waiting.clone()}>
+                { conditions }
+            </GearsFound>
             <GearsFractions fractions={sheet.fractions.clone()} />
         </div>
     }
+}
+
+/// Whether the page is wide enough for everything at once.
+fn has_room() -> bool {
+    let query = web_sys::window().and_then(|window| window.match_media("(min-width: 700px)").ok().flatten());
+    query.is_none_or(|query| query.matches())
 }
 
 /// The ratio in words, with a button that turns it round.

@@ -29,6 +29,8 @@ pub fn ChoosePanel(props: &ChoosePanelProps) -> Html {
     use_size(&node, &bench, |size| {
         Input::Choose(ChooseInput::Width(size.width))
     });
+    // The gears found may be many: how far the search is stands over them.
+    let says_itself = matches!(sheet.part, Part::Gears(_));
     let tab = |tab: Tab| {
         let shown = tab == sheet.tab;
         html! {
@@ -42,10 +44,12 @@ pub fn ChoosePanel(props: &ChoosePanelProps) -> Html {
             <div class="tabs" role="tablist" aria-label="What to choose by">{ for Tab::ALL.into_iter().map(tab) }</div>
             <div class="choose-part" id="choose-part" role="tabpanel" aria-labelledby={format!("choose-tab-{}", key(sheet.tab))}>
                 <p class="choose-question">{ sheet.tab.question() }</p>
-                { part(&sheet.part) }
+                { part(sheet) }
                 if let Some(fault) = &sheet.fault { <p class="choose-fault" role="alert">{ fault }</p> }
-                if let Some(stopped) = sheet.stopped { <p class="quiet">{ stopped }</p> }
-                if let Some(waiting) = &sheet.waiting { { progress(&bench.0, waiting) } }
+                if !says_itself {
+                    if let Some(stopped) = sheet.stopped { <p class="quiet">{ stopped }</p> }
+                    if let Some(waiting) = &sheet.waiting { { progress(&bench.0, waiting) } }
+                }
             </div>
         </div>
     }
@@ -61,10 +65,10 @@ const fn key(tab: Tab) -> &'static str {
     }
 }
 
-fn part(part: &Part) -> Html {
-    match part {
+fn part(sheet: &ChooseSheet) -> Html {
+    match &sheet.part {
         Part::Sweep(sheet) => html! { <ChooseSweep sheet={sheet.clone()} /> },
-        Part::Gears(sheet) => html! { <ChooseGears sheet={sheet.clone()} /> },
+        Part::Gears(gears) => html! { <ChooseGears sheet={gears.clone()} waiting={sheet.waiting.clone()} /> },
         Part::TwoSpeeds(sheet) => html! { <ChooseTwoSpeeds sheet={sheet.clone()} /> },
         Part::Influence(sheet) => html! { <ChooseInfluence sheet={sheet.clone()} /> },
         Part::Compare(sheet) => html! { <ChooseCompare sheet={sheet.clone()} /> },

@@ -1,12 +1,18 @@
 //! The trains found, those of equal ratio together, and fractions near the ratio.
 
+use layshaft_editor::Input;
 use layshaft_editor::choosing::{
-    Fractions, GearsColumn, GearsField, GearsInput, RatioGroup, Results, TrainRow,
+    ChooseInput, Fractions, GearsColumn, GearsField, GearsInput, PairingRow, RatioGroup, Results, Run,
+    TrainRow, Waiting,
 };
 use yew::prelude::*;
 
 use super::{act, field};
+use crate::browser::focus;
 use crate::hooks::{Bench, use_bench};
+
+/// The sentence over the trains.
+const SUMMARY: &str = "gears-summary";
 
 /// Properties of [`GearsFound`].
 #[derive(Properties, PartialEq)]
@@ -15,6 +21,10 @@ pub struct GearsFoundProps {
     pub results: Results,
     /// Where a train would go.
     pub place: String,
+    /// The search under way.
+    pub waiting: Option<Waiting>,
+    /// What the search goes by.
+    pub children: Html,
 }
 
 /// How many trains there are, where one would go, and the trains.
@@ -23,9 +33,23 @@ pub fn GearsFound(props: &GearsFoundProps) -> Html {
     let bench = use_bench();
     let results = &props.results;
     let some = !results.groups.is_empty() || results.nearest.is_some();
+    let had_button = use_mut_ref(|| false);
+    use_effect_with(results.run, move |run| {
+        // The button that was pressed may be gone; the sentence beside it tells what came of it.
+        let had_button = had_button.replace(run.is_some());
+        if run.is_none() && had_button && focus::is_nowhere() {
+            focus::on(SUMMARY);
+        }
+    });
     html! {
-        <section class="gears-found" aria-label="Trains">
-            <p class="gears-summary">{ &results.summary }</p>
+        <section class={classes!("gears-found", results.stale.is_some().then_some("is-stale"))} aria-label="Trains">
+            <div class="gears-head">
+                <p class="gears-summary" id={SUMMARY} tabindex="-1">{ &results.summary }</p>
+                if let Some(run) = results.run { { running(&bench, run, props.waiting.as_ref()) } }
+            </div>
+            if let Some(became) = &results.became { <p class="gears-became">{ became }</p> }
+            { props.children.clone() }
+            if let Some(stale) = &results.stale { <p class="gears-became">{ stale }</p> }
             if some { <p class="quiet">{ &props.place }</p> }
             if let Some(nearest) = &results.nearest {
                 <table class="gears-trains">
@@ -39,6 +63,26 @@ pub fn GearsFound(props: &GearsFoundProps) -> Html {
             if !results.groups.is_empty() { { trains(&bench, results) } }
             if some { <p class="quiet">{ &results.note }</p> }
         </section>
+    }
+}
+
+/// How far the search is, and the one button that stops it and begins it again, so that the keyboard stays on it.
+fn running(bench: &Bench, run: Run, waiting: Option<&Waiting>) -> Html {
+    let (name, press) = match run {
+        Run::Stop => ("Stop", bench.on(Input::Choose(ChooseInput::Stop))),
+        Run::Again => ("Search again", act(bench, GearsInput::SearchAgain)),
+    };
+    let progress = waiting.map(|waiting| {
+        let (done, of) = waiting.progress.map_or((None, "1".to_owned()), |progress| {
+            (Some(progress.done.to_string()), progress.of.to_string())
+        });
+        html! { <progress value={done} max={of} aria-label="How far it is"></progress> }
+    });
+    html! {
+        <div class={classes!("gears-running", (run == Run::Stop).then_some("is-going"))}>
+            { progress.unwrap_or_default() }
+            <button key="run" type="button" class="button" onclick={press}>{ name }</button>
+        </div>
     }
 }
 
@@ -100,14 +144,45 @@ fn ratio(ratio: &str, error: &str) -> Html {
 }
 
 fn train(bench: &Bench, results: &Results, row: &TrainRow, put: GearsInput) -> Html {
+    let index = row.index;
     html! {
-        <tr>
-            <td class="gears-stages"><span aria-hidden="true">{ &row.stages }</span><span class="out-of-sight">{ &row.spoken }</span>
-                <span class="quiet">{ format!("{}, {}", row.gears, row.sense) }</span></td>
-            <td class="number">{ &row.efficiency }</td>
-            <td class="number">{ &row.size }</td>
-            <td class="gears-take"><button type="button" class="button" aria-label={format!("{}: {}", results.put_in, row.spoken)} onclick={act(bench, put)}>{ &results.put_in }</button></td>
+        <>
+            <tr>
+                <td class="gears-stages"><span aria-hidden="true">{ &row.stages }</span><span class="out-of-sight">{ &row.spoken }</span>
+                    <span class="quiet">{ format!("{}, {}", row.gears, row.sense) }</span></td>
+                { numbers_and_button(bench, results, [&row.efficiency, &row.size, &row.spoken], put) }
+            </tr>
+            { for row.pairings.iter().map(|other| pairing(bench, results, index, other)) }
+            if let Some(more) = &row.more_pairings {
+                <tr class="gears-also"><td colspan="4"><button type="button" class="link-like" onclick={act(bench, GearsInput::ShowPairings(index))}>{ more }</button></td></tr>
+            }
+        </>
+    }
+}
+
+/// The same gears paired off otherwise.
+fn pairing(bench: &Bench, results: &Results, train: usize, row: &PairingRow) -> Html {
+    let put = GearsInput::PutPairingIn(train, row.index);
+    html! {
+        <tr class="gears-also">
+            <td class="gears-stages"><span aria-hidden="true">{ &row.stages }</span><span class="out-of-sight">{ format!("Also {}", row.spoken) }</span></td>
+            { numbers_and_button(bench, results, [&row.efficiency, &row.size, &row.spoken], put) }
         </tr>
+    }
+}
+
+fn numbers_and_button(
+    bench: &Bench,
+    results: &Results,
+    [efficiency, size, spoken]: [&String; 3],
+    put: GearsInput,
+) -> Html {
+    html! {
+        <>
+            <td class="number">{ efficiency }</td>
+            <td class="number">{ size }</td>
+            <td class="gears-take"><button type="button" class="button" aria-label={format!("{}: {spoken}", results.put_in)} onclick={act(bench, put)}>{ &results.put_in }</button></td>
+        </>
     }
 }
 
