@@ -23,6 +23,7 @@ pub(crate) mod write;
 pub use decode::{decode, decode_bytes};
 pub use fields::{Either, Field, Kind, Need, Rule, Table};
 pub use kinds::{KINDS, kind_named};
+pub use nearest::nearest_name;
 pub use schema::schema;
 pub use tables::{
     MOST_BYTES, MOST_DIGITS, MOST_ERRORS, MOST_LEVELS, MOST_STRETCHES, MOST_THINGS, MOST_VALUES, POSITION,

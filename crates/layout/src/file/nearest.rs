@@ -37,6 +37,12 @@ impl Nearest {
     }
 }
 
+/// The nearest of some names to one that was mistyped; none where there are none.
+#[must_use]
+pub fn nearest_name<'n>(wrong: &str, names: impl Iterator<Item = &'n str>) -> Option<&'n str> {
+    Nearest::new().of(wrong, names)
+}
+
 /// The nearest of a fixed, non-empty list of names.
 pub(crate) fn nearest_word(wrong: &str, names: impl Iterator<Item = &'static str>) -> &'static str {
     Nearest::new().of(wrong, names).unwrap_or("")
