@@ -215,13 +215,7 @@ impl Session {
         gears.whole = whole;
         if whole {
             let shown = answer.trains.len().min(gears.shown);
-            let said = words::summary(
-                gears.asked.as_deref(),
-                Some(answer),
-                Search::Whole,
-                shown,
-                &bin,
-            );
+            let said = words::summary(gears.asked.as_deref(), Some(answer), Search::Whole, shown, &bin);
             effects.push(Effect::Announce(said));
         }
     }
