@@ -3,7 +3,14 @@
 //! How the ratio of a connection is changed in the train is in [`crate::branch`]; the fields themselves are the
 //! document's.
 
-use layshaft_layout::{ElementKind, Id, Layout, Refusal, lower::Lowered, set_path, value_at};
+#[cfg(test)]
+mod tests;
+
+use layshaft_layout::{
+    ElementKind, Id, Layout, Refusal, Unknown, lower::Lowered, nearest_name, set_path, takes_whole_numbers,
+    value_at,
+};
+use layshaft_powerflow::materials::{PAIRS, pair_named};
 use layshaft_report::{Parts, PositionReport, probe, probe_position};
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
@@ -43,17 +50,26 @@ pub enum InputProblem {
         /// The path.
         path: String,
     },
-    /// There is no such connection, or it has no ratio of its own.
+    /// The element has no ratio of its own.
     #[error("{element} has no ratio of its own to be varied")]
     NoRatio {
         /// The element.
         element: Id,
     },
-    /// No element takes its friction from this pair of materials, or it can't have this value.
-    #[error("no element takes its friction from {pair}, or it would be no coefficient of friction")]
-    Friction {
+    /// There is no such pair of materials.
+    #[error("no pair of materials {0}")]
+    UnknownPair(Unknown),
+    /// No element takes its friction from this pair of materials.
+    #[error("no element takes its friction from {pair}")]
+    UnusedPair {
         /// The pair's word.
         pair: String,
+    },
+    /// A number that is no coefficient of friction.
+    #[error("{value} is no coefficient of friction; those lie between 0 and {MOST_FRICTION}")]
+    NoFriction {
+        /// The number.
+        value: f64,
     },
 }
 
@@ -94,9 +110,7 @@ impl Varied {
         match input {
             Input::Field(path) => self.set_field(path, value),
             Input::Ratio { element, plain_gears } => {
-                let at = ratio_at(&self.layout, element).ok_or_else(|| InputProblem::NoRatio {
-                    element: element.clone(),
-                })?;
+                let at = ratio_at(&self.layout, element)?;
                 self.ratios.retain(|ratio| ratio.at != at);
                 self.ratios.push(branch::Ratio {
                     at,
@@ -117,17 +131,18 @@ impl Varied {
             self.frictions.len() - 1
         });
         let elements = &self.frictions[at].1;
-        if elements.is_empty() || !(0.0..=MOST_FRICTION).contains(&value) {
-            return Err(InputProblem::Friction {
-                pair: pair.to_owned(),
-            });
+        if elements.is_empty() {
+            return Err(no_pair(&self.layout, pair));
+        }
+        if !(0.0..=MOST_FRICTION).contains(&value) {
+            return Err(InputProblem::NoFriction { value });
         }
         give_friction(&mut self.layout, elements, value);
         Ok(())
     }
 
     fn set_field(&mut self, path: &str, value: f64) -> Result<(), InputProblem> {
-        let text = if is_whole(&self.layout, path) {
+        let text = if takes_whole_numbers(&self.layout, path) {
             format!("{}", value.round() + 0.0)
         } else {
             format!("{}", value + 0.0)
@@ -203,16 +218,15 @@ impl Input {
                 .map_err(InputProblem::Field)?
                 .and_then(|value| value.as_f64())
                 .ok_or_else(|| InputProblem::NotANumber { path: path.clone() }),
-            Self::Ratio { element, .. } => ratio_at(layout, element)
-                .and_then(|at| branch::present(&layout.elements[at].kind))
-                .ok_or_else(|| InputProblem::NoRatio {
-                    element: element.clone(),
-                }),
+            Self::Ratio { element, .. } => {
+                let at = ratio_at(layout, element)?;
+                branch::present(&layout.elements[at].kind).ok_or_else(|| no_ratio(element))
+            }
             Self::Friction(pair) => pairs_in_use(layout)
                 .iter()
                 .find(|known| known.name == pair)
                 .map(|known| known.middle())
-                .ok_or_else(|| InputProblem::Friction { pair: pair.clone() }),
+                .ok_or_else(|| no_pair(layout, pair)),
         }
     }
 
@@ -220,22 +234,83 @@ impl Input {
     #[must_use]
     pub fn is_whole(&self, layout: &Layout) -> bool {
         match self {
-            Self::Field(path) => is_whole(layout, path),
+            Self::Field(path) => takes_whole_numbers(layout, path),
             Self::Ratio { .. } | Self::Friction(_) => false,
+        }
+    }
+
+    /// Whether both set the same thing: one field, however it is written, or a ratio as such and the sizes that make it.
+    #[must_use]
+    pub fn collides(&self, other: &Self, layout: &Layout) -> bool {
+        match (self, other) {
+            (Self::Field(one), Self::Field(other)) => with_dots(one) == with_dots(other),
+            (Self::Ratio { element, .. }, Self::Ratio { element: other, .. }) => element == other,
+            (Self::Ratio { element, .. }, Self::Field(path))
+            | (Self::Field(path), Self::Ratio { element, .. }) => makes_ratio(layout, path, element),
+            (Self::Friction(one), Self::Friction(other)) => one == other,
+            _ => false,
         }
     }
 }
 
 /// Where an element that has a ratio of its own stands in the document.
-fn ratio_at(layout: &Layout, id: &Id) -> Option<usize> {
-    let at = layout.elements.iter().position(|element| element.id == *id)?;
-    branch::present(&layout.elements[at].kind).map(|_| at)
+fn ratio_at(layout: &Layout, id: &Id) -> Result<usize, InputProblem> {
+    let at = layout.elements.iter().position(|element| element.id == *id);
+    let at = at.ok_or_else(|| {
+        let known = layout.elements.iter().map(|element| element.id.as_str());
+        InputProblem::Field(Refusal::UnknownElement(unknown(id.as_str(), known)))
+    })?;
+    branch::present(&layout.elements[at].kind)
+        .map(|_| at)
+        .ok_or_else(|| no_ratio(id))
 }
 
-/// Counts are whole: teeth, starts, planets, layers.
-fn is_whole(_: &Layout, path: &str) -> bool {
-    let counts = |part: &str| matches!(part, "teeth" | "starts" | "count" | "layers" | "basic_ratio");
-    path.split(['.', '[']).skip(2).any(counts)
+fn no_ratio(element: &Id) -> InputProblem {
+    InputProblem::NoRatio {
+        element: element.clone(),
+    }
+}
+
+/// Why a pair gives no element its friction: pairs that do are named before those that could.
+fn no_pair(layout: &Layout, pair: &str) -> InputProblem {
+    if pair_named(pair).is_some() {
+        return InputProblem::UnusedPair {
+            pair: pair.to_owned(),
+        };
+    }
+    let used = pairs_in_use(layout);
+    let known = if used.is_empty() {
+        PAIRS.iter().collect()
+    } else {
+        used
+    };
+    InputProblem::UnknownPair(unknown(pair, known.iter().map(|pair| pair.name)))
+}
+
+fn unknown<'n>(id: &str, known: impl Iterator<Item = &'n str>) -> Unknown {
+    Unknown {
+        id: Id::from(id),
+        nearest: nearest_name(id, known).map(Id::from),
+    }
+}
+
+/// `teeth[0]`, as errors write it, is `teeth.0`.
+fn with_dots(path: &str) -> String {
+    path.replace('[', ".").replace(']', "")
+}
+
+/// Whether a field is one of the sizes that make an element's ratio. Ids may hold dots, so the longest that fits is meant.
+fn makes_ratio(layout: &Layout, path: &str, element: &Id) -> bool {
+    let Some(rest) = path.strip_prefix("elements.") else {
+        return false;
+    };
+    let behind = |id: &Id| rest.strip_prefix(id.as_str())?.strip_prefix('.');
+    let ids = layout.elements.iter().map(|element| &element.id);
+    let owner = ids
+        .filter(|id| behind(id).is_some())
+        .max_by_key(|id| id.as_str().len());
+    let field = behind(element).and_then(|field| field.split(['.', '[']).next());
+    owner == Some(element) && matches!(field, Some("teeth" | "diameters_mm" | "starts"))
 }
 
 /// Whether elements of this kind have a ratio of their own.
