@@ -1,7 +1,7 @@
 //! The ratio of a connection as such: an element of the train with another ratio and the loss that it has.
 //!
 //! A ratio between those of any two gears can't be typed into a layout, so it is put into the lowered train. A decimal is
-//! taken to nine digits, so that the exact solution stays exact for what it solves.
+//! taken to nine digits and a small one to a fraction as close, so that the exact solution stays exact for what it solves.
 
 use layshaft_kinematics::Element;
 use layshaft_kinematics::elements::{Belt, Mesh, Worm};
@@ -33,22 +33,52 @@ pub fn present(kind: &ElementKind) -> Option<f64> {
     }
 }
 
-/// Two whole numbers of at most nine digits whose quotient is a size, `None` where it is nothing or beyond a billion to one.
+/// Below this a decimal fraction with nine places has fewer than eight digits.
+const SMALL: f64 = 0.1;
+
+/// Two whole numbers whose quotient is a size to eight digits, `None` where it is nothing or beyond a billion to one.
 fn whole(size: f64) -> Option<[u32; 2]> {
     if !(1e-9..1e9).contains(&size) {
         return None;
     }
+    if size < SMALL {
+        return Some(convergent(size));
+    }
     let mut denominator = 1_u32;
-    while size * f64::from(denominator) < 1e8 && denominator < 1_000_000_000 {
+    while size * f64::from(denominator) < 1e8 {
         denominator *= 10;
     }
     #[expect(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,
-        reason = "between 1 and 10⁹ by the bounds above"
+        reason = "between 10⁸ and 10⁹ by the bounds above"
     )]
     let numerator = libm::round(size * f64::from(denominator)) as u32;
-    (numerator > 0).then_some([numerator, denominator])
+    Some([numerator, denominator])
+}
+
+/// The continued fraction of a small size, broken off before its denominator grows too large: off by less than one in the
+/// product of this numerator and the next denominator (A. Y. Khinchin, "Continued Fractions", 1964, theorem 9).
+fn convergent(size: f64) -> [u32; 2] {
+    const CLOSE: f64 = 1e-13;
+    // The last two convergents; the first two of a size below 1 are 0/1 and 1/0.
+    let (mut before, mut last) = ([1.0, 0.0], [0.0, 1.0]);
+    let mut rest = size;
+    while rest > 0.0 && (last[0] / last[1] / size - 1.0).abs() > CLOSE {
+        let quotient = libm::floor(1.0 / rest);
+        let next = [0, 1].map(|part| quotient * last[part] + before[part]);
+        if next[1] > f64::from(u32::MAX) {
+            break;
+        }
+        rest = 1.0 / rest - quotient;
+        (before, last) = (last, next);
+    }
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "whole numbers from 1 on that fit"
+    )]
+    last.map(|part| part as u32)
 }
 
 impl Ratio {
@@ -129,9 +159,31 @@ mod tests {
     fn check(size: f64) {
         let [numerator, denominator] = whole(size).expect("a ratio");
         assert!(
-            (f64::from(numerator) / f64::from(denominator) / size - 1.0).abs() < 2e-8,
+            (f64::from(numerator) / f64::from(denominator) / size - 1.0).abs() < 5e-9,
             "{size}"
         );
+    }
+
+    fn check_exact(size: f64, expected: [u32; 2]) {
+        assert_eq!(whole(size), Some(expected), "{size}");
+    }
+
+    #[test]
+    fn small_ratios_keep_their_digits() {
+        check_exact(1.0 / 333.0, [1, 333]);
+        check_exact(1.0 / 31_234.0, [1, 31_234]);
+        check_exact(0.003, [3, 1000]);
+        check_exact(0.05, [1, 20]);
+        check_exact(1e-9, [1, 1_000_000_000]);
+        [
+            0.099_999_999,
+            0.031_415_926_5,
+            2.718_281_8e-4,
+            1.234_567_8e-7,
+            7.654_321e-9,
+        ]
+        .into_iter()
+        .for_each(check);
     }
 
     #[test]
@@ -139,6 +191,7 @@ mod tests {
         [0.5, 1.0 / 3.0, 1e-3, 12.0, 1234.567, 1.0]
             .into_iter()
             .for_each(check);
+        assert_eq!(whole(9e-10), None);
         assert_eq!(whole(0.0), None);
         assert_eq!(whole(f64::NAN), None);
     }
