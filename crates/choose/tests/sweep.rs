@@ -234,6 +234,33 @@ fn what_makes_no_sense_is_refused_in_a_sentence() {
 }
 
 #[test]
+fn searches_end_in_ranges_as_fine_as_numbers() {
+    // The load stalls at the ratio 0.1; the greatest power is at 0.05.
+    for middle in [0.05, 0.1] {
+        let range = [
+            middle * (1.0 - 8.0 * f64::EPSILON),
+            middle * (1.0 + 8.0 * f64::EPSILON),
+        ];
+        let answer = swept(job(LIFT, &[ratio("g", None)], range, 5, &["output_w"]));
+        let points = &answer.series[0].points;
+        assert!((points[0].at - range[0]).abs() <= 0.0 && points.len() > 1);
+    }
+    // A field sees every number that there is.
+    let torque = Input::Field("elements.l.torque_nm".to_owned());
+    let stalls = 0.2 * 0.8 * 20.0;
+    let range = [
+        stalls * (1.0 - 8.0 * f64::EPSILON),
+        stalls * (1.0 + 8.0 * f64::EPSILON),
+    ];
+    let answer = swept(job(LIFT, &[torque], range, 3, &["output_w"]));
+    let marks = &answer.series[0].marks;
+    assert!(
+        marks.iter().all(|mark| (range[0]..=range[1]).contains(&mark.at)),
+        "{marks:?}"
+    );
+}
+
+#[test]
 fn the_load_turns_round_where_the_branch_takes_all() {
     // The direct path turns its side at −1/3 of `in`; a branch of +1/3 takes all of it away.
     let branch = Input::Ratio {

@@ -14,6 +14,9 @@ const MOST_BETWEEN: usize = 4;
 /// What differs by less is the same height.
 const SAME: f64 = 1e-9;
 
+/// Most rounds of one search: far more than any grain needs, for ranges that are nearly as fine as numbers are.
+const MOST_ROUNDS: usize = 100;
+
 /// A mark to be looked for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Search {
@@ -106,7 +109,12 @@ impl Place<'_> {
         if !self.whole {
             let mut left = self.at(high - GOLDEN * (high - low));
             let mut right = self.at(low + GOLDEN * (high - low));
-            while high - low > self.grain {
+            for _ in 0..MOST_ROUNDS {
+                // Where numbers are no finer, the inner points meet the ends or each other.
+                let apart = low < left.at && left.at < right.at && right.at < high;
+                if high - low <= self.grain || !apart {
+                    break;
+                }
                 let better = if height(&left) >= height(&right) {
                     &left
                 } else {
@@ -142,7 +150,7 @@ impl Place<'_> {
             let at = if self.whole {
                 high.at
             } else {
-                (low.at + high.at) / 2.0
+                low.at + (high.at - low.at) / 2.0
             };
             // Where the state changes, so does the limit, and saying the one says the other.
             let kind = if low.turns_round(&high) {
@@ -167,8 +175,13 @@ impl Place<'_> {
     /// Two points closer than the grain, the one as below, the other not.
     fn halve(&self, below: Point, above: Point) -> (Point, Point) {
         let (mut low, mut high) = (below, above);
-        while !self.whole && high.at - low.at > self.grain {
-            let middle = self.at((low.at + high.at) / 2.0);
+        for _ in 0..MOST_ROUNDS {
+            let inner = low.at + (high.at - low.at) / 2.0;
+            let apart = low.at < inner && inner < high.at;
+            if self.whole || high.at - low.at <= self.grain || !apart {
+                break;
+            }
+            let middle = self.at(inner);
             if differ(&low, &middle) {
                 high = middle;
             } else {

@@ -8,6 +8,9 @@ use crate::task::JobProblem;
 /// Most values of one input.
 pub const MOST_POINTS: usize = 10_000;
 
+/// Below this the reciprocal of a grain is no number.
+const LEAST_GRAIN: f64 = 1e-300;
+
 /// The rising values of an input over a range: evenly spread, both ends among them; of a whole input the whole numbers
 /// nearest to those, each once.
 ///
@@ -24,7 +27,7 @@ pub fn range_of(
         .map_err(|problem| JobProblem::Input(problem.to_string()))?;
     if !(2..=MOST_POINTS).contains(&points) {
         return Err(JobProblem::Asked(format!(
-            "{points} values: take 2 to {MOST_POINTS} of them"
+            "{points} values can't be computed. Take 2 to {MOST_POINTS} of them."
         )));
     }
     let [least, most] = if ends[0] <= ends[1] {
@@ -34,19 +37,27 @@ pub fn range_of(
     };
     if !(least.is_finite() && most.is_finite() && least < most) {
         return Err(JobProblem::Asked(
-            "the range needs two ends that differ".to_owned(),
+            "The range has no extent. Give it two ends that differ.".to_owned(),
         ));
+    }
+    if !(most - least).is_finite() {
+        return Err(JobProblem::Asked(format!(
+            "From {least:e} to {most:e} is too wide. Bring the ends closer together."
+        )));
     }
     let spread = (0..points).map(|number| between(least, most, number, points - 1));
     if !input.is_whole(layout) {
-        return Ok(spread.collect());
+        // Of a range that is nearly as fine as numbers are, several are the same.
+        let mut values: Vec<f64> = spread.collect();
+        values.dedup();
+        return Ok(values);
     }
     let inside = |value: &f64| *value >= least && *value <= most;
     let mut whole: Vec<f64> = spread.map(libm::round).filter(inside).collect();
     whole.dedup();
     if whole.is_empty() {
         return Err(JobProblem::Asked(format!(
-            "no whole number lies between {least} and {most}"
+            "No whole number lies between {least} and {most}. Widen the range."
         )));
     }
     Ok(whole)
@@ -56,22 +67,24 @@ pub fn range_of(
 /// tenth part is the double nearest to it, not the sum of ten.
 #[expect(clippy::cast_precision_loss, reason = "at most ten thousand")]
 fn between(least: f64, most: f64, number: usize, last: usize) -> f64 {
+    if number == 0 {
+        return least;
+    }
     if number == last {
         return most;
     }
-    let (number, last) = (number as f64, last as f64);
-    let exact = least + (most - least) * number / last;
-    // Twelve digits of the range.
-    let grain = libm::pow(
-        10.0,
-        libm::floor(libm::log10((most - least).max(most.abs()).max(least.abs()))) - 12.0,
-    );
-    let short = libm::round(exact / grain);
-    if grain < 1.0 {
-        short / libm::round(1.0 / grain)
+    let exact = least + (most - least) * (number as f64 / last as f64);
+    // Twelve digits of the larger end, where steps are not as fine as that.
+    let largest = most.abs().max(least.abs());
+    let grain = libm::pow(10.0, libm::floor(libm::log10(largest)) - 12.0);
+    let short = if grain < LEAST_GRAIN || (most - least) / (last as f64) < 10.0 * grain {
+        exact
+    } else if grain < 1.0 {
+        libm::round(exact / grain) / libm::round(1.0 / grain)
     } else {
-        short * grain
-    }
+        libm::round(exact / grain) * grain
+    };
+    short.clamp(least, most)
 }
 
 #[cfg(test)]
@@ -105,6 +118,28 @@ mod tests {
         check("elements.g.teeth.1", [10.0, 30.0], 3, &[10.0, 20.0, 30.0]);
     }
 
+    /// The ends as typed, all values among them and rising.
+    fn check_ends(least: f64, most: f64, points: usize) {
+        let layout = layshaft_layout::decode(TEXT).expect("sound");
+        let input = Input::parse(&layout, "elements.g.efficiency").expect("an input");
+        let values = range_of(&layout, &input, [least, most], points).expect("a range");
+        assert_eq!((values[0], values[values.len() - 1]), (least, most));
+        assert!(values.is_sorted_by(|a, b| a < b), "{values:?}");
+        assert!(values.iter().all(|value| value.is_finite()), "{values:?}");
+    }
+
+    #[test]
+    fn ends_are_met_to_the_last_digit() {
+        check_ends(0.123_456_789_012_345_67, 0.9, 7);
+        check_ends(1.0 / 3.0, 2.0 / 3.0, 100);
+        check_ends(-123_456.789_012_345_67, 987_654.321_098_765_4, 11);
+        check_ends(1.0, 1.0 + 1e-13, 50);
+        check_ends(1.0, 1.0 + f64::EPSILON, 50);
+        check_ends(1e-320, 3e-320, 9);
+        check_ends(0.0, 1e308, 10_000);
+        check_ends(-8e307, 8e307, 10_000);
+    }
+
     #[test]
     fn ranges_that_are_none_are_refused() {
         let layout = layshaft_layout::decode(TEXT).expect("sound");
@@ -112,6 +147,7 @@ mod tests {
         let refused = |ends, points| range_of(&layout, &input, ends, points).is_err();
         assert!(refused([1.0, 1.0], 5));
         assert!(refused([1.0, f64::NAN], 5));
+        assert!(refused([-1e308, 1e308], 5));
         assert!(refused([1.2, 1.3], 5));
         assert!(refused([1.0, 2.0], 1));
         assert!(refused([1.0, 2.0], 10_001));
