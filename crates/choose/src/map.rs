@@ -77,18 +77,13 @@ impl Field {
         let points = across.len() * up.len();
         if points > MOST_POINTS {
             return Err(JobProblem::Asked(format!(
-                "{} by {} are {points} points; at most {MOST_POINTS} are computed, so take fewer values",
+                "{} by {} are {points} points, and at most {MOST_POINTS} are computed. Take fewer values.",
                 across.len(),
                 up.len()
             )));
         }
         let study = Study::new(layout, std::slice::from_ref(&job.output));
-        let position = study
-            .positions()
-            .iter()
-            .position(|position| *position == job.position);
-        let position = position
-            .ok_or_else(|| JobProblem::Asked(format!("there is no shift position {}", job.position)))?;
+        let position = study.position(&job.position)?;
         Ok(Self {
             study,
             position,

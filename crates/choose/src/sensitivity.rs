@@ -106,12 +106,7 @@ impl Sensitivity {
         let layout = layout_of(&job.layout)?;
         let inputs = inputs_of(&layout);
         let study = Study::new(layout, std::slice::from_ref(&job.output));
-        let position = study
-            .positions()
-            .iter()
-            .position(|position| *position == job.position);
-        let position = position
-            .ok_or_else(|| JobProblem::Asked(format!("there is no shift position {}", job.position)))?;
+        let position = study.position(&job.position)?;
         Ok(Self {
             present: study.sample(position, &[]),
             study,

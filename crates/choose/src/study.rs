@@ -7,6 +7,7 @@ use layshaft_report::{Limit, Parts, PositionReport, State};
 
 use crate::input::{Input, Varied};
 use crate::output::Output;
+use crate::task::JobProblem;
 
 /// A layout with what is looked at in it.
 #[derive(Clone, Debug)]
@@ -53,6 +54,21 @@ impl Study {
     #[must_use]
     pub fn positions(&self) -> &[Id] {
         &self.positions
+    }
+
+    /// The number of a position.
+    ///
+    /// # Errors
+    /// Where there is none of this id.
+    pub fn position(&self, id: &Id) -> Result<usize, JobProblem> {
+        let found = self.positions.iter().position(|position| position == id);
+        found.ok_or_else(|| {
+            let known: Vec<&str> = self.positions.iter().map(Id::as_str).collect();
+            JobProblem::Asked(format!(
+                "There is no shift position {id}. Take one of {}.",
+                known.join(", ")
+            ))
+        })
     }
 
     /// What is looked at.
