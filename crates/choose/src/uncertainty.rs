@@ -1,6 +1,6 @@
 //! How far results are known: ranges on inputs, drawn many times by a seeded generator, as quantiles of every result.
 //!
-//! Every value between the ends of a range is as likely as any other. A sample depends on the seed and its number alone, so
+//! Every value between the ends of a range is as likely as any other; of a count, every whole number. A sample depends on the seed and its number alone, so
 //! that the same question has the same answer on any machine and with any number of threads.
 
 mod draw;
@@ -102,6 +102,8 @@ pub fn own_ranges(layout: &Layout) -> Vec<Doubt> {
 pub struct Draws {
     study: Study,
     ranges: Vec<Doubt>,
+    /// Per range, whether whole numbers alone are drawn.
+    whole: Vec<bool>,
     seed: u64,
 }
 
@@ -114,7 +116,7 @@ impl Draws {
         let layout = layout_of(&job.layout)?;
         if !(1..=MOST_SAMPLES).contains(&job.samples) {
             return Err(JobProblem::Asked(format!(
-                "{} samples: take 1 to {MOST_SAMPLES} of them",
+                "{} samples can't be drawn. Take 1 to {MOST_SAMPLES} of them.",
                 job.samples
             )));
         }
@@ -126,14 +128,10 @@ impl Draws {
             if let Some(problem) = problem {
                 return Err(JobProblem::Input(problem.to_string()));
             }
-            if !(range.least.is_finite() && range.most.is_finite() && range.least <= range.most) {
-                let path = range.input.path();
-                return Err(JobProblem::Asked(format!(
-                    "{path}: the least value of a range may not lie above its greatest"
-                )));
-            }
+            check(range, range.input.is_whole(&layout))?;
         }
         Ok(Self {
+            whole: ranges.iter().map(|range| range.input.is_whole(&layout)).collect(),
             study: Study::new(layout, &job.outputs),
             ranges,
             seed: job.seed,
@@ -143,11 +141,18 @@ impl Draws {
     /// The values drawn for a sample, range by range.
     #[must_use]
     pub fn values(&self, sample: u64) -> Vec<f64> {
-        let value = |(number, range): (u64, &Doubt)| {
+        let value = |(number, (range, whole)): (u64, (&Doubt, &bool))| {
             let share = draw::uniform(self.seed, sample, number);
+            if *whole {
+                let [first, last] = whole_ends(range);
+                return (first + libm::floor((last - first + 1.0) * share)).min(last);
+            }
             (range.least + (range.most - range.least) * share).clamp(range.least, range.most)
         };
-        (0..).zip(&self.ranges).map(value).collect()
+        (0..)
+            .zip(self.ranges.iter().zip(&self.whole))
+            .map(value)
+            .collect()
     }
 
     /// All positions in a sample.
@@ -180,6 +185,33 @@ impl Draws {
             states: states.collect(),
         }
     }
+}
+
+/// The first and the last whole number of a range.
+fn whole_ends(range: &Doubt) -> [f64; 2] {
+    [libm::ceil(range.least), libm::floor(range.most)]
+}
+
+/// Whether a range is one.
+fn check(range: &Doubt, whole: bool) -> Result<(), JobProblem> {
+    let (path, [first, last]) = (range.input.path(), whole_ends(range));
+    if range.least.is_nan() || range.most.is_nan() || range.least > range.most {
+        return Err(JobProblem::Asked(format!(
+            "{path}: The least value of a range may not lie above its greatest. Change one of them."
+        )));
+    }
+    if !(range.most - range.least).is_finite() {
+        return Err(JobProblem::Asked(format!(
+            "{path}: The range is too wide. Bring its ends closer together."
+        )));
+    }
+    if whole && first > last {
+        return Err(JobProblem::Asked(format!(
+            "{path}: No whole number lies between {} and {}. Widen the range.",
+            range.least, range.most
+        )));
+    }
+    Ok(())
 }
 
 /// A question under way, sample by sample.

@@ -90,18 +90,36 @@ fn gears_of_one_batch_have_one_friction() {
     let answer = drawn(job(BATCH, &[], 500));
     assert_eq!(answer.ranges.len(), 1);
     assert_eq!(answer.ranges[0].input, Input::Friction("pla-pla-dry".to_owned()));
-    // Both meshes with the same draw: the pull lies between the squares of their efficiencies at the ends. Drawn apart, the
-    // middle half of a product would be much narrower; here its square root is spread evenly.
-    let [low, middle, high] = answer.results[0].quantiles.expect("it applies");
-    let spread = [low, middle, high].map(|torque| (torque / 2.0).sqrt());
-    let [least, most] = answer.results[0].extremes.map(|torque| (torque / 2.0).sqrt());
-    let expected = |share: f64| least + (most - least) * share;
-    for (root, share) in spread.iter().zip([0.05, 0.5, 0.95]) {
-        assert!(
-            (root - expected(share)).abs() < 0.1 * (most - least),
-            "{spread:?}"
-        );
+    // Per mesh an efficiency of 1 − f H, so that the root of the pull over 2 N·m is that too, with the friction of this draw
+    // and the same H in all of them.
+    let draws = Draws::new(&job(BATCH, &[], 500)).expect("it makes sense");
+    let factor = |sample: u64| {
+        let torque = draws.sample(sample)[0].values[0].expect("it applies");
+        (1.0 - (torque / 2.0).sqrt()) / draws.values(sample)[0]
+    };
+    let first = factor(0);
+    assert!(first > 0.1);
+    for sample in 1..500 {
+        let own = factor(sample);
+        assert!((own / first - 1.0).abs() < 1e-9, "{sample}: {own} {first}");
     }
+}
+
+#[test]
+fn counts_are_drawn_as_whole_numbers_evenly() {
+    let path = "elements.g.teeth.1";
+    let draws = Draws::new(&job(PLAIN, &[(path, 37.5, 41.5)], 4000)).expect("it makes sense");
+    let values: Vec<f64> = (0..4000).map(|sample| draws.values(sample)[0]).collect();
+    for count in [38.0, 39.0, 40.0, 41.0] {
+        let times = values.iter().filter(|value| **value == count).count();
+        // Five standard deviations of a binomial number of mean 1000.
+        assert!(times.abs_diff(1000) < 140, "{count}: {times}");
+    }
+    assert!(
+        values
+            .iter()
+            .all(|value| (38.0..=41.0).contains(value) && value.fract() == 0.0)
+    );
 }
 
 #[test]
@@ -150,6 +168,18 @@ fn what_makes_no_sense_is_refused_in_a_sentence() {
     };
     check(
         job(PLAIN, &[("elements.g.efficiency", 0.9, 0.7)], 10),
+        "may not lie above",
+    );
+    check(
+        job(PLAIN, &[("elements.g.teeth.0", 20.2, 20.8)], 10),
+        "No whole number",
+    );
+    check(
+        job(PLAIN, &[("elements.l.torque_nm", -1e308, 1e308)], 10),
+        "too wide",
+    );
+    check(
+        job(PLAIN, &[("elements.l.torque_nm", f64::NAN, 1.0)], 10),
         "may not lie above",
     );
     check(job(PLAIN, &[("elements.x.efficiency", 0.7, 0.9)], 10), "x");
