@@ -1,8 +1,9 @@
 //! `layshaft sweep`: one or two inputs over their ranges, any results, on all cores.
 //!
-//! What a range and a result are and how they are typed stands here; finding a result by its path is in [`shown`],
-//! printing in `print`.
+//! What a range and a result are and how they are typed stands here; finding a result by its path is in [`shown`], what paths
+//! there can be in [`known`], printing in `print`.
 
+mod known;
 mod print;
 mod shown;
 
@@ -95,6 +96,14 @@ impl Sweep {
             .iter()
             .map(|text| vary(&layout, text))
             .collect::<Result<_, _>>()?;
+        if let [one, other] = &varied[..]
+            && one.input.collides(&other.input, &layout)
+        {
+            return Err(Failure::Usage(format!(
+                "--vary {} and --vary {} set the same input; vary two different ones",
+                one.path, other.path
+            )));
+        }
         let count: usize = varied.iter().map(|varied| varied.values.len()).product();
         if count > MOST_POINTS {
             return Err(Failure::Usage(format!(

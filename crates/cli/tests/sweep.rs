@@ -200,5 +200,30 @@ fn wrong_usage_says_what_would_be_right() {
     );
     check(&[&vary[..], &["--show", "shafts.axel.rpm"]].concat(), 2, "axle");
     check(&[&vary[..], &["--show", "pull"]].concat(), 2, "stall");
+    check(
+        &[&vary[..], &["--show", "elements.g1.nope"]].concat(),
+        2,
+        "`g1` can have",
+    );
+    check(
+        &[&vary[..], &["--show", "positions.first"]].concat(),
+        2,
+        "such as positions.first.state",
+    );
+    check(
+        &[&vary[..], &["--show", "positions"]].concat(),
+        2,
+        "such as positions.first.state",
+    );
+    let twice = |other: &str, one: &str| {
+        check(
+            &[&["--vary", one, "--vary", other], &shown[..]].concat(),
+            2,
+            "two different ones",
+        );
+    };
+    twice("elements.cart.mass_kg=1..2/3", "elements.cart.mass_kg=2..3/3");
+    twice("elements.g1.teeth[0]=10..20/3", "elements.g1.teeth.0=10..20/3");
+    twice("elements.g1.ratio=0.2..0.4/3", "elements.g1.teeth.0=10..20/3");
     check(&vary, 2, "--show");
 }

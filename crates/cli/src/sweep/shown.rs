@@ -10,6 +10,7 @@ use serde_json::{Value, json};
 
 use crate::failure::Failure;
 use crate::json::{position_json, solved_json};
+use crate::sweep::known;
 
 /// All results that are shown, each in one position or of the whole.
 pub struct Shown {
@@ -34,29 +35,8 @@ enum Sought {
     Whole { path: String },
 }
 
-/// What stands in a report beside its positions, and what stands in a position.
+/// What stands in a report beside its positions.
 const WHOLE: [&str; 4] = ["layshaft", "title", "drive", "shifting"];
-const OF_POSITION: [&str; 19] = [
-    "id",
-    "name",
-    "mobility",
-    "held",
-    "state",
-    "shafts",
-    "elements",
-    "efficiency",
-    "input_w",
-    "output_w",
-    "stall",
-    "start",
-    "holding",
-    "range",
-    "other_states",
-    "loops",
-    "shares",
-    "vehicle",
-    "findings",
-];
 
 impl Shown {
     /// Of paths, those that name no position standing for all.
@@ -80,15 +60,18 @@ impl Shown {
                         &format!("the layout has the positions {}", names.join(", ")),
                     )
                 })?;
-                shown.add(position, path.clone(), rest, &mut outputs)?;
+                known::check(layout, rest).map_err(|why| wrong(&path, &why))?;
+                shown.add(position, path.clone(), rest, &mut outputs);
             } else if WHOLE.contains(&path.split('.').next().unwrap_or_default()) {
                 shown.by_report = true;
                 shown.sought.push(Sought::Whole { path: path.clone() });
                 shown.paths.push(path);
             } else {
+                let rest = if path == "positions" { "" } else { &path };
+                known::check(layout, rest).map_err(|why| wrong(&path, &why))?;
                 for (position, name) in names.iter().enumerate() {
                     let label = format!("positions.{name}.{path}");
-                    shown.add(position, label, &path, &mut outputs)?;
+                    shown.add(position, label, &path, &mut outputs);
                 }
             }
         }
@@ -96,14 +79,7 @@ impl Shown {
         Ok(shown)
     }
 
-    fn add(
-        &mut self,
-        position: usize,
-        label: String,
-        path: &str,
-        outputs: &mut Vec<Output>,
-    ) -> Result<(), Failure> {
-        check(&self.layout, path)?;
+    fn add(&mut self, position: usize, label: String, path: &str, outputs: &mut Vec<Output>) {
         self.paths.push(label);
         let sought = match Output::parse(path) {
             Ok(output) => {
@@ -127,7 +103,6 @@ impl Shown {
             }
         };
         self.sought.push(sought);
-        Ok(())
     }
 
     /// The results' paths, one per value.
@@ -200,42 +175,8 @@ fn wrong(path: &str, why: &str) -> Failure {
     Failure::Usage(format!("--show {path}: {why}"))
 }
 
-/// Whether a position can have anything at this path.
-fn check(layout: &Layout, path: &str) -> Result<(), Failure> {
-    let (first, rest) = path.split_once('.').unwrap_or((path, ""));
-    let among = |names: Vec<&str>, what: &str| match entry(&names, rest) {
-        Some(_) => Ok(()),
-        None => Err(wrong(
-            path,
-            &format!("the layout has the {what} {}", names.join(", ")),
-        )),
-    };
-    match first {
-        "shafts" => among(
-            layout.shafts.iter().map(|shaft| shaft.id.as_str()).collect(),
-            first,
-        ),
-        "elements" => among(
-            layout
-                .elements
-                .iter()
-                .map(|element| element.id.as_str())
-                .collect(),
-            first,
-        ),
-        _ if OF_POSITION.contains(&first) || Output::parse(path).is_ok() => Ok(()),
-        _ => Err(wrong(
-            path,
-            &format!(
-                "begin with `positions` or with what a position has: {}",
-                OF_POSITION.join(", ")
-            ),
-        )),
-    }
-}
-
 /// The entry that a path begins with, by its name, the longest that fits, or by its number; and the path behind it.
-fn entry<'p>(names: &[&str], path: &'p str) -> Option<(usize, &'p str)> {
+pub fn entry<'p>(names: &[&str], path: &'p str) -> Option<(usize, &'p str)> {
     let fits = |name: &str| {
         let rest = path.strip_prefix(name)?;
         (rest.is_empty() || rest.starts_with('.')).then(|| rest.trim_start_matches('.'))
