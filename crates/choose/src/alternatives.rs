@@ -24,6 +24,7 @@ use serde::{Deserialize, Serialize};
 
 pub use arrangement::{Arrangement, CarriedIn, Needs};
 pub use ends::{ASSUMED_WORM, speeds_of};
+pub use stages::MOST_COUNTS;
 pub use standing::{Standing, Switching};
 pub use task::TwoSpeedTask;
 pub use wanted::ratios_for;

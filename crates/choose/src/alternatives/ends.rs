@@ -67,6 +67,19 @@ impl Ends {
         });
         let source = source.ok_or_else(|| asked("Put a motor or a crank on a shaft first."))?;
         let load = load.ok_or_else(|| asked("Put a winch, a vehicle or a load on a shaft first."))?;
+        let others = layout.elements.iter().filter(|element| {
+            let drives = matches!(element.kind, ElementKind::Motor(_) | ElementKind::Crank(_));
+            let resists = matches!(
+                element.kind,
+                ElementKind::Load(_) | ElementKind::Vehicle(_) | ElementKind::Winch(_)
+            );
+            (drives && element.id != source.id) || (resists && element.id != load.id)
+        });
+        if others.count() > 0 {
+            return Err(asked(
+                "Arrangements have one source and one load, and would be compared with more than that here. Remove the other sources and loads first; undo brings them back.",
+            ));
+        }
         let shaft_of = |element: &Element| {
             let ports = element.ports();
             ports.first().and_then(|(_, id)| layout.shaft(id)).cloned()

@@ -3,7 +3,7 @@
 use crate::gears::Bin;
 
 /// Most tooth counts that are looked at: their pairs are combined with one another.
-const MOST_COUNTS: usize = 32;
+pub const MOST_COUNTS: usize = 32;
 /// Most first stages of three that are tried.
 const MOST_FIRST_STAGES: usize = 24;
 /// Steps in which errors are compared: smaller differences than this share go by size.
@@ -27,6 +27,17 @@ pub struct Stock {
     pairs: Vec<Pair>,
 }
 
+/// So many of the tooth counts as are looked at, evenly from the smallest to the largest.
+fn spread<T: Copy>(counts: Vec<T>) -> Vec<T> {
+    if counts.len() <= MOST_COUNTS {
+        return counts;
+    }
+    let last = counts.len() - 1;
+    (0..MOST_COUNTS)
+        .map(|number| counts[number * last / (MOST_COUNTS - 1)])
+        .collect()
+}
+
 impl Stock {
     /// From a bin.
     pub fn of(bin: &Bin) -> Self {
@@ -42,7 +53,7 @@ impl Stock {
             }
         }
         counts.sort_unstable_by_key(|(teeth, _)| *teeth);
-        counts.truncate(MOST_COUNTS);
+        let counts = spread(counts);
         let mut stock = Self {
             counts,
             pairs: Vec::new(),
@@ -207,6 +218,14 @@ mod tests {
     fn check(gears: &[(u32, Option<u32>)], within: [f64; 2], stages: usize, expected: Option<&[[u32; 2]]>) {
         let stock = Stock::of(&bin(gears));
         assert_eq!(stock.chain(within, stages, &[]).as_deref(), expected);
+    }
+
+    #[test]
+    fn of_many_tooth_counts_the_largest_stays() {
+        let many: Vec<(u32, Option<u32>)> = (10..=90).map(|teeth| (teeth, None)).collect();
+        let stock = Stock::of(&bin(&many));
+        assert_eq!(stock.counts.len(), MOST_COUNTS);
+        assert_eq!((stock.counts[0].0, stock.counts[MOST_COUNTS - 1].0), (10, 90));
     }
 
     #[test]

@@ -1,6 +1,6 @@
 //! From what is typed to a job: fields, what they mean where they are left empty, what is wrong with them.
 
-use layshaft_choose::alternatives::{TwoSpeedJob, WantedSpeeds, speeds_of};
+use layshaft_choose::alternatives::{MOST_COUNTS, TwoSpeedJob, WantedSpeeds, speeds_of};
 use layshaft_choose::gears::{Bin, BinEntry, typed};
 use layshaft_kinematics::Ratio;
 use layshaft_layout::{ElementKind, Layout, encode};
@@ -329,7 +329,11 @@ fn trimmed(value: f64) -> String {
 /// Which gears are used.
 pub fn gears_words(defaults: &Defaults) -> String {
     if defaults.own_bin {
-        format!("From your bin: {}.", defaults.bin.text())
+        let of = match defaults.bin.0.len() {
+            kinds if kinds > MOST_COUNTS => format!(" {MOST_COUNTS} of its {kinds} tooth counts are tried."),
+            _ => String::new(),
+        };
+        format!("From your bin: {}.{of}", defaults.bin.text())
     } else {
         format!(
             "No bin is kept with this layout, so a common set and the layout's own gears are taken: {}. Fill a bin under Gears.",
