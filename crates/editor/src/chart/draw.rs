@@ -73,7 +73,13 @@ impl<'a> Plan<'a> {
         let styles: Vec<Vec<Style>> = spec.panels().map(|(_, lines)| styles(lines)).collect();
         let (legend, legend_height) = if right.is_none() && ends::named(spec) {
             let names = spec.all_lines().map(|(_, line)| line.name.as_str());
-            let lines: Vec<(&str, Style)> = names.zip(styles.iter().flatten().copied()).collect();
+            let mut lines: Vec<(&str, Style)> = Vec::new();
+            // Plots under one another show the same lines in other units; one entry serves them all.
+            for line in names.zip(styles.iter().flatten().copied()) {
+                if !lines.contains(&line) {
+                    lines.push(line);
+                }
+            }
             ends::legend(&lines, width)
         } else {
             (Vec::new(), 0.0)

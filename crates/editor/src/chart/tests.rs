@@ -203,3 +203,18 @@ fn nothing_and_wild_numbers_are_drawn_without_harm() {
     let empty = draw(&ChartSpec::default(), 400.0);
     assert_eq!((empty.readings(), empty.reading(0)), (0, None));
 }
+
+#[test]
+fn the_plot_stays_in_its_place_while_its_mark_is_carried() {
+    for width in [340.0, 700.0] {
+        let tops: Vec<f64> = (0..=20)
+            .map(|step| {
+                let mut spec = crowded();
+                spec.marks[0].at = f64::from(step) / 20.0;
+                spec.marks[0].text = format!("tried {} (now 0.0833)", spec.marks[0].at);
+                draw(&spec, width).field.y
+            })
+            .collect();
+        assert!(tops.iter().all(|top| (top - tops[0]).abs() < 1e-9), "{tops:?}");
+    }
+}

@@ -101,3 +101,28 @@ fn a_flat_or_empty_field_is_drawn_without_lines() {
     let none = draw_field(&spec(|_, _| None), f64::NAN);
     assert!(none.csv().lines().count() == 1 + 21 * 21);
 }
+
+#[test]
+fn lines_leave_gaps_for_their_labels() {
+    let room = Rect {
+        x: 2.0,
+        y: -1.0,
+        width: 3.0,
+        height: 2.0,
+    };
+    let check = |piece: [[f64; 2]; 2], expected: &[[[f64; 2]; 2]]| {
+        let piece = piece.map(|[x, y]| Point::new(x, y));
+        let kept: Vec<[[f64; 2]; 2]> = contour::outside(piece, &room)
+            .iter()
+            .map(|ends| ends.map(|at| [at.x, at.y]))
+            .collect();
+        assert_eq!(kept, expected);
+    };
+    check(
+        [[0.0, 0.0], [8.0, 0.0]],
+        &[[[0.0, 0.0], [2.0, 0.0]], [[5.0, 0.0], [8.0, 0.0]]],
+    );
+    check([[3.0, 0.0], [4.0, 0.5]], &[]);
+    check([[3.0, 0.0], [3.0, 4.0]], &[[[3.0, 1.0], [3.0, 4.0]]]);
+    check([[0.0, 2.0], [8.0, 2.0]], &[[[0.0, 2.0], [8.0, 2.0]]]);
+}

@@ -66,7 +66,7 @@ fn the_trail_carts_branch_is_varied_first_and_the_answer_is_said() {
             "Second climbs most at 0.0200, the end of the range (15.5°), still less than First (16.5°).",
             "Second, plain gears, climbs most from 0.262 on (38.7°, as far as the wheels grip), more than First (16.5°); \
              at 0.333 it stands still, and beyond that it runs backwards. \
-             There it does 0.216\u{202f}m/s on the level, First 0.982\u{202f}m/s.",
+             There it does 0.222\u{202f}m/s on the level, First 0.982\u{202f}m/s.",
             "Plain gears don't hold branch: First then needs a brake on branch.",
         ]
     );

@@ -12,8 +12,8 @@ use crate::choosing::sweep::{Asking, Variable, Wanted, Work, plane};
 use crate::choosing::{Job, Tab};
 use crate::session::{Effect, Session};
 
-/// Values of a sweep: as many as a plot can show.
-const POINTS: usize = 241;
+/// Values of a sweep: more than a plot has pixels across, so that what comes and goes within a narrow stretch is seen.
+const POINTS: usize = 1001;
 /// Efficiency of plain gears where the layout has none of its own: common practice for dry plastic gears, no source.
 const PLAIN: f64 = 0.9;
 
