@@ -32,7 +32,7 @@ async fn begin(page: &Page) -> anyhow::Result<()> {
     page.script(KEEP_WORKER).await?;
     page.click("button", "Choose").await?;
     page.click("tab", "What matters").await?;
-    page.click("button", "All losses ± 5").await?;
+    page.click("button", "All losses ±").await?;
     page.named("textbox", "Efficiency of g1").await?;
     page.script("document.querySelectorAll('#choose-part details').forEach(fold => fold.open = true)")
         .await?;
