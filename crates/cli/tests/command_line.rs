@@ -1,18 +1,11 @@
 //! The command line as a script meets it: exit status, paths in errors, JSON names, links there and back.
 
-use std::path::Path;
-use std::process::{Command, Output};
+mod common;
 
+use std::process::Output;
+
+use common::layshaft;
 use serde_json::Value;
-
-fn layshaft(words: &[&str]) -> Output {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
-    Command::new(env!("CARGO_BIN_EXE_layshaft"))
-        .current_dir(root)
-        .args(words)
-        .output()
-        .expect("it starts")
-}
 
 fn out(output: &Output) -> &str {
     std::str::from_utf8(&output.stdout).expect("text")
@@ -93,7 +86,7 @@ fn a_link_gives_the_layout_back() {
     assert_eq!(link.status.code(), Some(0), "{}", err(&link));
     let back = layshaft(&["unlink", out(&link).trim()]);
     assert_eq!(back.status.code(), Some(0), "{}", err(&back));
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
     let original = std::fs::read_to_string(root.join(HOIST)).expect("the sample is there");
     let read = |text: &str| layshaft_layout::decode(text).expect("sound");
     assert_eq!(read(out(&back)), read(&original));

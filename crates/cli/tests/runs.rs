@@ -1,21 +1,19 @@
 //! `layshaft run` as a script meets it: names in the JSON, columns of the CSV, what is refused and how.
 
-use std::path::Path;
-use std::process::{Command, Output};
+mod common;
 
+use std::process::Output;
+
+use common::layshaft;
 use serde_json::Value;
 
 const HOIST: &str = "tests/samples/hoist-two-stages.layshaft.json";
 const CART: &str = "static/demos/trail-cart-b.layshaft.json";
 
 fn run(words: &[&str]) -> Output {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
-    Command::new(env!("CARGO_BIN_EXE_layshaft"))
-        .current_dir(root)
-        .arg("run")
-        .args(words)
-        .output()
-        .expect("it starts")
+    let mut all = vec!["run"];
+    all.extend(words);
+    layshaft(&all)
 }
 
 fn json(words: &[&str]) -> Value {

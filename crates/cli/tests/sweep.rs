@@ -1,20 +1,11 @@
 //! `layshaft sweep` as a script meets it: the numbers of `solve`, in rows.
 
-use std::path::Path;
-use std::process::{Command, Output};
+mod common;
 
+use common::layshaft;
 use serde_json::Value;
 
 const CART: &str = "static/demos/trail-cart-a.layshaft.json";
-
-fn layshaft(words: &[&str]) -> Output {
-    let root = Path::new(env!("CARGO_MANIFEST_DIR")).join("../..");
-    Command::new(env!("CARGO_BIN_EXE_layshaft"))
-        .current_dir(root)
-        .args(words)
-        .output()
-        .expect("it starts")
-}
 
 fn printed(words: &[&str]) -> String {
     let output = layshaft(words);
