@@ -72,6 +72,11 @@ impl Field {
     /// Where layout, inputs or ranges make no sense, or there would be more than [`MOST_POINTS`].
     pub fn new(job: &MapJob) -> Result<Self, JobProblem> {
         let layout = layout_of(&job.layout)?;
+        if job.across.input.collides(&job.up.input, &layout) {
+            return Err(JobProblem::Asked(
+                "Both directions vary the same number. Take another one for one of them.".to_owned(),
+            ));
+        }
         let values = |span: &Span| range_of(&layout, &span.input, [span.from, span.to], span.points);
         let (across, up) = (values(&job.across)?, values(&job.up)?);
         let points = across.len() * up.len();

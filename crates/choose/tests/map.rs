@@ -83,3 +83,11 @@ fn too_many_points_are_refused_in_a_sentence() {
             .contains("third")
     );
 }
+
+#[test]
+fn one_number_in_both_directions_is_refused() {
+    let mut twice = job([5, 5]);
+    twice.up.input = twice.across.input.clone();
+    let refused = MapTask::begin(&twice).err().expect("refused").to_string();
+    assert!(refused.contains("the same number"), "{refused}");
+}
