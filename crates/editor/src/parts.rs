@@ -124,15 +124,5 @@ pub fn list(names: &[String]) -> String {
 /// A plain shaft at a place: no drag, no inertia, no bearings of its own.
 #[must_use]
 pub fn new_shaft(id: &Id, at: Point) -> Shaft {
-    Shaft {
-        id: id.clone(),
-        at: [at.x, at.y],
-        axis_mm: None,
-        drag_nm: 0.0,
-        viscous_nms: 0.0,
-        inertia_kgm2: 0.0,
-        journal_friction: 0.0,
-        journal_radius_mm: 0.0,
-        overhang: 1.0,
-    }
+    Shaft::plain(id.clone(), [at.x, at.y])
 }

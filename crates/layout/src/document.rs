@@ -107,6 +107,24 @@ pub struct Shaft {
     pub overhang: f64,
 }
 
+impl Shaft {
+    /// A shaft that loses nothing by itself and has no inertia.
+    #[must_use]
+    pub const fn plain(id: Id, at: [f64; 2]) -> Self {
+        Self {
+            id,
+            at,
+            axis_mm: None,
+            drag_nm: 0.0,
+            viscous_nms: 0.0,
+            inertia_kgm2: 0.0,
+            journal_friction: 0.0,
+            journal_radius_mm: 0.0,
+            overhang: 1.0,
+        }
+    }
+}
+
 /// An element with its place in the document.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Element {

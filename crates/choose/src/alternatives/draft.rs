@@ -102,17 +102,7 @@ impl<'a> Draft<'a> {
     /// A shaft that loses nothing by itself.
     pub fn shaft(&mut self, name: &str, at: [f64; 2]) -> Id {
         let id = self.fresh(name);
-        self.layout.shafts.push(Shaft {
-            id: id.clone(),
-            at,
-            axis_mm: None,
-            drag_nm: 0.0,
-            viscous_nms: 0.0,
-            inertia_kgm2: 0.0,
-            journal_friction: 0.0,
-            journal_radius_mm: 0.0,
-            overhang: 1.0,
-        });
+        self.layout.shafts.push(Shaft::plain(id.clone(), at));
         id
     }
 
