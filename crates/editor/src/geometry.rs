@@ -110,6 +110,31 @@ pub struct Rect {
 }
 
 impl Rect {
+    /// The shares of a straight piece between which it lies within, by cutting off what lies beyond each of the sides (Liang
+    /// and Barsky, "A new concept and method for line clipping", ACM Trans. Graphics 3, 1984); none where it stays
+    /// outside.
+    #[must_use]
+    pub fn part_within(&self, from: Point, to: Point) -> Option<(f64, f64)> {
+        let (mut first, mut last) = (0.0_f64, 1.0_f64);
+        let by = to - from;
+        let sides = [
+            (by.x, self.x - from.x, self.x + self.width - from.x),
+            (by.y, self.y - from.y, self.y + self.height - from.y),
+        ];
+        for (along, low, high) in sides {
+            if along.abs() < 1e-9 {
+                if low > 0.0 || high < 0.0 {
+                    return None;
+                }
+            } else {
+                let (one, other) = (low / along, high / along);
+                first = first.max(one.min(other));
+                last = last.min(one.max(other));
+            }
+        }
+        (first <= last).then_some((first, last))
+    }
+
     /// A rectangle by its centre.
     #[must_use]
     pub fn around(centre: Point, width: f64, height: f64) -> Self {

@@ -82,26 +82,9 @@ pub fn holds(outer: &Rect, inner: &Rect) -> bool {
         && inner.y + inner.height <= outer.y + outer.height
 }
 
-/// Whether a straight piece runs through a rectangle, by cutting off what lies beyond each of its sides.
+/// Whether a straight piece runs through a rectangle.
 fn crosses(from: Point, to: Point, room: &Rect) -> bool {
-    let (mut first, mut last) = (0.0_f64, 1.0_f64);
-    let by = to - from;
-    let sides = [
-        (by.x, room.x - from.x, room.x + room.width - from.x),
-        (by.y, room.y - from.y, room.y + room.height - from.y),
-    ];
-    for (along, low, high) in sides {
-        if along.abs() < 1e-9 {
-            if low > 0.0 || high < 0.0 {
-                return false;
-            }
-        } else {
-            let (one, other) = (low / along, high / along);
-            first = first.max(one.min(other));
-            last = last.min(one.max(other));
-        }
-    }
-    first <= last
+    room.part_within(from, to).is_some()
 }
 
 /// A text over a plot, at the head of a line that runs down from it.

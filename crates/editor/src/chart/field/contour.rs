@@ -139,29 +139,12 @@ pub fn path(pieces: &[[Point; 2]]) -> String {
     pieces.iter().map(piece).collect()
 }
 
-/// What of a straight piece lies outside a rectangle: by cutting off what lies beyond each of its sides the part within is
-/// found (Liang and Barsky, "A new concept and method for line clipping", ACM Trans. Graphics 3, 1984), the rest is kept.
+/// What of a straight piece lies outside a rectangle.
 pub fn outside([from, to]: [Point; 2], room: &Rect) -> Vec<[Point; 2]> {
     let by = to - from;
-    let (mut first, mut last) = (0.0_f64, 1.0_f64);
-    let sides = [
-        (by.x, room.x - from.x, room.x + room.width - from.x),
-        (by.y, room.y - from.y, room.y + room.height - from.y),
-    ];
-    for (along, low, high) in sides {
-        if along.abs() < 1e-9 {
-            if low > 0.0 || high < 0.0 {
-                return vec![[from, to]];
-            }
-        } else {
-            let (one, other) = (low / along, high / along);
-            first = first.max(one.min(other));
-            last = last.min(one.max(other));
-        }
-    }
-    if first >= last {
+    let Some((first, last)) = room.part_within(from, to).filter(|(first, last)| first < last) else {
         return vec![[from, to]];
-    }
+    };
     let at = |share: f64| Point::new(from.x + by.x * share, from.y + by.y * share);
     let mut kept = Vec::new();
     if first > 0.0 {
