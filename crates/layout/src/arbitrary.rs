@@ -27,10 +27,15 @@ pub fn layout() -> impl Strategy<Value = Layout> {
             text(),
             option::of(select(ids)),
             0_u64..40,
-            (carried(), option::of(material_pair()), course()),
+            (
+                carried(),
+                option::of(material_pair()),
+                course(),
+                option::of((text(), any::<u16>(), any::<bool>())),
+            ),
         )
             .prop_flat_map(|(shafts, kinds, places, title, notes, drive, used, rest)| {
-                let (carried, material_pair, course) = rest;
+                let (carried, material_pair, course, group) = rest;
                 let elements = elements(kinds, places);
                 let engageable = elements.iter().filter(|element| element.kind.is_engageable());
                 let engageable: Vec<Id> = engageable.map(|element| element.id.clone()).collect();
@@ -49,6 +54,7 @@ pub fn layout() -> impl Strategy<Value = Layout> {
                     elements,
                     positions: Vec::new(),
                     course,
+                    groups: Vec::new(),
                     carried,
                     last_number: 0,
                 };
@@ -58,6 +64,7 @@ pub fn layout() -> impl Strategy<Value = Layout> {
                         ..layout.clone()
                     };
                     drop_lost_switches(&mut layout);
+                    layout.groups = group.iter().filter_map(|seed| grouped(&layout, seed)).collect();
                     layout.last_number = layout.largest_number().max(used);
                     layout
                 })
@@ -106,6 +113,21 @@ fn drop_lost_switches(layout: &mut Layout) {
     });
 }
 
+/// A group of those shafts and elements whose bit is set; none where it would be empty.
+pub(super) fn grouped(layout: &Layout, (name, bits, folded): &(String, u16, bool)) -> Option<Group> {
+    let shafts = layout.shafts.iter().map(|shaft| &shaft.id);
+    let all = shafts.chain(layout.elements.iter().map(|element| &element.id));
+    let chosen = all.enumerate().filter(|(n, _)| bits >> (n % 16) & 1 == 1);
+    let members: Vec<Id> = chosen.map(|(_, id)| id.clone()).collect();
+    let id = layout.id_maker().group();
+    (!members.is_empty()).then(|| Group {
+        id,
+        name: name.clone(),
+        members,
+        folded: *folded,
+    })
+}
+
 fn material_pair() -> impl Strategy<Value = &'static MaterialPair> {
     select(PAIRS.iter().collect::<Vec<_>>())
 }
@@ -126,7 +148,7 @@ fn carried() -> impl Strategy<Value = serde_json::Map<String, serde_json::Value>
         serde_json::json!([10, 12, 15]),
         serde_json::json!({"gears": [1.5, "x2", null]}),
     ]);
-    option::of((select(vec!["groups", "bin", "view"]), value)).prop_map(|entry| {
+    option::of((select(vec!["bin", "view"]), value)).prop_map(|entry| {
         entry
             .into_iter()
             .map(|(name, value)| (name.to_owned(), value))

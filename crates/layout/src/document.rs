@@ -6,6 +6,7 @@
 //! the files below: pairs, sets with a carrier, what holds, and the ends of a train.
 
 mod ends;
+mod groups;
 mod holds;
 mod pairs;
 mod sets;
@@ -16,6 +17,7 @@ use std::sync::Arc;
 use layshaft_powerflow::materials::MaterialPair;
 
 pub use ends::*;
+pub use groups::*;
 pub use holds::*;
 pub use pairs::*;
 pub use sets::*;
@@ -78,7 +80,9 @@ pub struct Layout {
     pub positions: Vec<Position>,
     /// The way that a run goes, stretch by stretch.
     pub course: Vec<Stretch>,
-    /// Parts of the file that this crate carries unchanged for others (`groups`, `bin`, `tests`, `view`).
+    /// Named sub-assemblies; a shaft or element is in one of them at most.
+    pub groups: Vec<Group>,
+    /// Parts of the file that this crate carries unchanged for others (`bin`, `tests`, `view`).
     pub carried: serde_json::Map<String, serde_json::Value>,
     /// Highest number ever used in a made-up id; never falls, so that no id is used twice even after undo.
     pub last_number: u64,

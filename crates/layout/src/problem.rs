@@ -216,6 +216,20 @@ pub enum Problem {
         /// The position whose name is nearest.
         nearest: Option<String>,
     },
+    /// A group names something that does not exist.
+    UnknownMember {
+        /// The name.
+        id: String,
+        /// The shaft or element whose name is nearest.
+        nearest: Option<String>,
+    },
+    /// Something is in two groups.
+    InTwoGroups {
+        /// Its id.
+        id: String,
+        /// Path of the group that has it already.
+        first: String,
+    },
     /// A position engages something that is neither a clutch nor a brake.
     NotEngageable {
         /// The element.

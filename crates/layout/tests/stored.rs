@@ -5,6 +5,7 @@ use layshaft_layout::{Layout, decode, encode, link};
 const FILE_1: &str = include_str!("../../../tests/layouts/version-1.layshaft.json");
 const LINK_1: &str = include_str!("../../../tests/links/version-1.txt");
 const EVERY_FIELD: &str = include_str!("../../../tests/layouts/every-field.layshaft.json");
+const GROUPS: &str = include_str!("../../../tests/layouts/groups.layshaft.json");
 const LINK_2: &str = include_str!("../../../tests/links/version-2.txt");
 
 fn stored(text: &str) -> Layout {
@@ -20,12 +21,24 @@ fn the_first_file_of_version_1_opens_and_is_written_as_it_was() {
         "[[3.0, 0], [1.5, 20]]",
         r#"[{"length_m": 3}, {"length_m": 1.5, "slope_deg": 20}]"#,
     );
-    assert_eq!(encode(&layout), unfolded);
+    // So were groups, as a name with elements.
+    let named = unfolded.replace(
+        r#""groups": [{"name": "Reducer", "elements": ["g1", "g2"]}]"#,
+        "\"groups\": [\n    {\"id\": \"group1\", \"name\": \"Reducer\", \"members\": [\"g1\", \"g2\"]}\n  ]",
+    );
+    assert_eq!(encode(&layout), named);
 }
 
 #[test]
 fn the_file_with_every_later_field_is_written_as_it_was() {
     assert_eq!(encode(&stored(EVERY_FIELD)), EVERY_FIELD);
+}
+
+#[test]
+fn the_file_with_groups_is_written_as_it_was_and_survives_a_link() {
+    let layout = stored(GROUPS);
+    assert_eq!(encode(&layout), GROUPS);
+    assert_eq!(link::decode(&link::encode(&layout)), Ok(layout));
 }
 
 #[test]

@@ -24,7 +24,7 @@ pub struct Seed {
 pub fn seeds() -> impl Strategy<Value = Vec<Seed>> {
     let ids = (0..6).map(shaft_id).collect();
     let seed = (
-        0_u8..23,
+        0_u8..24,
         any::<[Index; 3]>(),
         element_kind(ids),
         shaft_body(),
@@ -115,6 +115,7 @@ impl Seed {
             },
             20 => Command::SetMaterialPair(self.flag.then(|| self.pair().to_owned())),
             21 => Command::SetCourse(self.course()),
+            22 => Command::SetGroups(self.groups(layout)),
             _ => Command::SetEngaged {
                 position,
                 element,
@@ -140,6 +141,12 @@ impl Seed {
     fn pair(&self) -> &'static str {
         let names: Vec<&str> = PAIRS.iter().map(|pair| pair.name).chain(["cheese"]).collect();
         names[self.picks[0].index(names.len())]
+    }
+
+    fn groups(&self, layout: &Layout) -> Vec<Group> {
+        let bits = u16::try_from(self.picks[0].index(1 << 16)).unwrap_or(1);
+        let seed = (self.text.clone(), bits, self.flag);
+        super::grouped(layout, &seed).into_iter().collect()
     }
 
     fn course(&self) -> Vec<Stretch> {

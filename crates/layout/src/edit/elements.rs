@@ -33,7 +33,11 @@ impl Layout {
             index,
             element: self.elements.remove(index),
         };
-        Ok(first_then(again, disengaged))
+        let regrouped = self.ungroup_lost(id);
+        Ok(first_then(
+            again,
+            regrouped.into_iter().chain(disengaged).collect(),
+        ))
     }
 
     pub(super) fn replace_element(&mut self, element: &Element) -> Result<Command, Refusal> {
@@ -98,10 +102,12 @@ impl Layout {
         for id in engaged.filter(|id| *id == from) {
             *id = to.clone();
         }
-        Ok(Command::RenameElement {
+        let regrouped = self.rename_in_groups(from, to);
+        let back = Command::RenameElement {
             from: to.clone(),
             to: from.clone(),
-        })
+        };
+        Ok(first_then(back, regrouped.into_iter().collect()))
     }
 
     pub(super) fn set_port(&mut self, id: &Id, role: &str, shaft: &Id) -> Result<Command, Refusal> {

@@ -31,7 +31,12 @@ impl IdMaker<'_> {
         self.fresh("p")
     }
 
-    /// Counts on until the id is new in all three lists, so that no id ever reads as two things.
+    /// The id of a new group, such as `group7`.
+    pub fn group(&mut self) -> Id {
+        self.fresh("group")
+    }
+
+    /// Counts on until the id is new in all lists, so that no id ever reads as two things.
     fn fresh(&mut self, prefix: &str) -> Id {
         loop {
             self.number += 1;
@@ -78,9 +83,11 @@ impl Layout {
         let shafts = self.shafts.iter().map(|shaft| &shaft.id);
         let elements = self.elements.iter().map(|element| &element.id);
         let positions = self.positions.iter().map(|position| &position.id);
+        let groups = self.groups.iter().map(|group| &group.id);
         shafts
             .chain(elements)
             .chain(positions)
+            .chain(groups)
             .map(number_of)
             .max()
             .unwrap_or(0)
@@ -92,7 +99,10 @@ impl Layout {
     }
 
     fn has_id(&self, id: &Id) -> bool {
-        self.shaft(id).is_some() || self.element(id).is_some() || self.position(id).is_some()
+        self.shaft(id).is_some()
+            || self.element(id).is_some()
+            || self.position(id).is_some()
+            || self.group(id).is_some()
     }
 }
 

@@ -31,6 +31,7 @@ impl Layout {
             elements: Vec::new(),
             positions: Vec::new(),
             course: Vec::new(),
+            groups: Vec::new(),
             carried: serde_json::Map::new(),
             last_number: 0,
         }

@@ -4,6 +4,7 @@ mod apply;
 mod command;
 mod elements;
 mod field;
+mod groups;
 mod history;
 mod ids;
 mod lookup;

@@ -2,7 +2,7 @@
 
 use std::mem::{replace, swap};
 
-use super::apply::{room_in, unknown};
+use super::apply::{first_then, room_in, unknown};
 use super::command::Command;
 use super::refusal::Refusal;
 use super::sound;
@@ -32,11 +32,13 @@ impl Layout {
         }
         let inverse = self.batch(&first)?;
         let shaft = self.shafts.remove(index);
+        let regrouped = self.ungroup_lost(id);
         let again = Command::AddShaft { index, shaft };
-        Ok(match inverse {
-            Command::Batch(inverses) if inverses.is_empty() => again,
-            others => Command::Batch(vec![again, others]),
-        })
+        let others = match inverse {
+            Command::Batch(inverses) if inverses.is_empty() => None,
+            others => Some(others),
+        };
+        Ok(first_then(again, regrouped.into_iter().chain(others).collect()))
     }
 
     pub(super) fn replace_shaft(&mut self, shaft: &Shaft) -> Result<Command, Refusal> {
@@ -93,10 +95,12 @@ impl Layout {
         if self.drive.as_ref() == Some(from) {
             self.drive = Some(to.clone());
         }
-        Ok(Command::RenameShaft {
+        let regrouped = self.rename_in_groups(from, to);
+        let back = Command::RenameShaft {
             from: to.clone(),
             to: from.clone(),
-        })
+        };
+        Ok(first_then(back, regrouped.into_iter().collect()))
     }
 
     /// Where a shaft stands in the list.

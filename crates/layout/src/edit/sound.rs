@@ -5,10 +5,10 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use serde_json::{Map, Value};
 
 use super::refusal::Refusal;
-use crate::document::{Element, Id, Layout, Position, Shaft, Stretch};
+use crate::document::{Element, Group, Id, Layout, Position, Shaft, Stretch};
 use crate::file::check::{Checker, Names};
 use crate::file::place::Place;
-use crate::file::tables::{MOST_LEVELS, POSITION, SHAFT, STRETCH, TOP};
+use crate::file::tables::{GROUP, MOST_LEVELS, POSITION, SHAFT, STRETCH, TOP};
 use crate::file::{read, write};
 use crate::problem::{DocumentError, Problem};
 
@@ -35,6 +35,10 @@ impl Names for Layout {
 
     fn positions(&self) -> Box<dyn Iterator<Item = &str> + '_> {
         Box::new(self.positions.iter().map(|position| position.id.as_str()))
+    }
+
+    fn elements(&self) -> Box<dyn Iterator<Item = &str> + '_> {
+        Box::new(self.elements.iter().map(|element| element.id.as_str()))
     }
 
     fn engageable(&self) -> Box<dyn Iterator<Item = &str> + '_> {
@@ -90,6 +94,9 @@ pub(super) fn check_top(layout: &Layout, name: &str, value: &Value) -> Result<()
     let place = Place::Root.field(name);
     if let Some(field) = TOP.field(name) {
         checker.value(value, &field.rule, &place);
+    }
+    if name == "groups" {
+        checker.groups(value, &place);
     }
     // One level is the file's own object.
     if levels(value) >= MOST_LEVELS {
@@ -152,6 +159,10 @@ impl Names for AnyName {
     }
 
     fn positions(&self) -> Box<dyn Iterator<Item = &str> + '_> {
+        Box::new(std::iter::empty())
+    }
+
+    fn elements(&self) -> Box<dyn Iterator<Item = &str> + '_> {
         Box::new(std::iter::empty())
     }
 
@@ -247,6 +258,22 @@ impl<'de> Deserialize<'de> for Stretch {
             data,
             |checker, map| checker.object(map, &STRETCH, &Place::Root),
             |map| read::stretch(&Value::Object(map.clone())),
+        )
+    }
+}
+
+impl Serialize for Group {
+    fn serialize<S: Serializer>(&self, out: S) -> Result<S::Ok, S::Error> {
+        write::group(self).serialize(out)
+    }
+}
+
+impl<'de> Deserialize<'de> for Group {
+    fn deserialize<D: Deserializer<'de>>(data: D) -> Result<Self, D::Error> {
+        foreign(
+            data,
+            |checker, map| checker.object(map, &GROUP, &Place::Root),
+            read::group,
         )
     }
 }

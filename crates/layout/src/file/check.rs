@@ -27,14 +27,16 @@ pub(crate) trait Names {
     fn has_position(&self, id: &str) -> bool;
     /// All shift positions.
     fn positions(&self) -> Box<dyn Iterator<Item = &str> + '_>;
+    /// All elements.
+    fn elements(&self) -> Box<dyn Iterator<Item = &str> + '_>;
     /// All clutches and brakes.
     fn engageable(&self) -> Box<dyn Iterator<Item = &str> + '_>;
 }
 
 /// Notes problems.
 pub(crate) struct Checker<'n> {
-    names: &'n dyn Names,
-    nearest: Nearest,
+    pub(super) names: &'n dyn Names,
+    pub(super) nearest: Nearest,
     /// What was found so far.
     pub(crate) errors: Vec<DocumentError>,
 }
@@ -210,6 +212,7 @@ impl<'n> Checker<'n> {
             Rule::Shaft | Rule::ShaftOrFrame => self.shaft(text, matches!(rule, Rule::ShaftOrFrame), place),
             Rule::Engageable => self.engageable(text, place),
             Rule::Position => self.position(text, place),
+            Rule::Member => self.member(text, place),
             _ => {}
         }
     }

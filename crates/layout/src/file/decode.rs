@@ -7,7 +7,7 @@ use serde_json::{Map, Value};
 use super::check::{Checker, Names};
 use super::json::{Parsed, parse};
 use super::kinds::kind_named;
-use super::migrate::migrate;
+use super::migrate::{early_groups, migrate};
 use super::place::Place;
 use super::read;
 use super::tables::{MOST_THINGS, TOP, VERSION, carried_fields};
@@ -85,11 +85,15 @@ fn decode_value(value: Value, errors: Vec<DocumentError>) -> Result<Layout, Vec<
         }
         migrate(&mut file, version);
     }
+    early_groups(&mut file);
     let names = Index::of(&file);
     let mut checker = Checker::new(&names);
     checker.errors = errors;
     checker.object(&file, &TOP, &Place::Root);
     ids(&mut checker, &file);
+    if let Some(groups) = file.get("groups") {
+        checker.groups(groups, &Place::Root.field("groups"));
+    }
     if checker.errors.is_empty() {
         Ok(layout(&file))
     } else {
@@ -117,6 +121,7 @@ fn layout(file: &Map<String, Value>) -> Layout {
         elements: objects(file, "elements").map(read::element).collect(),
         positions: objects(file, "positions").map(read::position).collect(),
         course: entries(file, "course").map(read::stretch).collect(),
+        groups: objects(file, "groups").map(read::group).collect(),
         carried: carried_fields()
             .filter_map(|name| Some((name.to_owned(), file.get(name)?.clone())))
             .collect(),
@@ -139,7 +144,7 @@ fn objects<'f>(file: &'f Map<String, Value>, name: &str) -> impl Iterator<Item =
 
 /// Notes reserved ids and ids that stand twice in one list.
 fn ids(checker: &mut Checker<'_>, file: &Map<String, Value>) {
-    for list_name in ["shafts", "elements", "positions"] {
+    for list_name in ["shafts", "elements", "positions", "groups"] {
         let list_place = Place::Root.field(list_name);
         let mut first_with = HashMap::new();
         let list = file
@@ -220,6 +225,10 @@ impl Names for Index<'_> {
 
     fn positions(&self) -> Box<dyn Iterator<Item = &str> + '_> {
         Box::new(objects(self.file, "positions").filter_map(|position| position.get("id")?.as_str()))
+    }
+
+    fn elements(&self) -> Box<dyn Iterator<Item = &str> + '_> {
+        Box::new(objects(self.file, "elements").filter_map(|element| element.get("id")?.as_str()))
     }
 
     fn engageable(&self) -> Box<dyn Iterator<Item = &str> + '_> {

@@ -64,6 +64,8 @@ pub enum Rule {
     Engageable,
     /// The id of a shift position.
     Position,
+    /// The id of a shaft or element.
+    Member,
     /// A whole number.
     Count(Counted),
     /// A number.

@@ -3,6 +3,8 @@
 //! A step works on the JSON value, so that it never needs the types of an older version. Each version keeps a stored
 //! sample in the tests that must still open.
 
+use std::collections::HashSet;
+
 use serde_json::{Map, Value};
 
 use super::tables::VERSION;
@@ -28,6 +30,34 @@ fn run(steps: &[Step], file: &mut Map<String, Value>, version: u64) {
     }
 }
 
+/// Groups were carried unchanged once, as a name with a list of elements; these are read as they are written now.
+pub(super) fn early_groups(file: &mut Map<String, Value>) {
+    let Some(Value::Array(groups)) = file.get_mut("groups") else {
+        return;
+    };
+    let is_early = |group: &Map<String, Value>| {
+        group.contains_key("elements") && !group.contains_key("members") && !group.contains_key("id")
+    };
+    let ids = groups.iter().filter_map(|group| group.get("id")?.as_str());
+    let mut taken: HashSet<String> = ids.map(str::to_owned).collect();
+    let mut number = 0_u64;
+    for group in groups.iter_mut().filter_map(Value::as_object_mut) {
+        if !is_early(group) {
+            continue;
+        }
+        let id = loop {
+            number += 1;
+            let id = format!("group{number}");
+            if taken.insert(id.clone()) {
+                break id;
+            }
+        };
+        let members = group.shift_remove("elements").unwrap_or_default();
+        group.insert("id".to_owned(), Value::from(id));
+        group.insert("members".to_owned(), members);
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -46,6 +76,21 @@ mod tests {
         file.insert("layshaft".to_owned(), json!(version));
         run(&[two, three], &mut file, version);
         assert_eq!(Value::Object(file), expected);
+    }
+
+    #[test]
+    fn early_groups_get_ids_of_their_own() {
+        let groups =
+            json!({"groups": [{"name": "A", "elements": ["g1"]}, {"id": "group1", "members": ["g2"]}]});
+        let Value::Object(mut file) = groups else {
+            return;
+        };
+        early_groups(&mut file);
+        let expected = json!([
+            {"name": "A", "id": "group2", "members": ["g1"]},
+            {"id": "group1", "members": ["g2"]}
+        ]);
+        assert_eq!(file["groups"], expected);
     }
 
     #[test]

@@ -6,6 +6,7 @@
 pub(crate) mod check;
 mod decode;
 pub(crate) mod fields;
+mod groups;
 mod json;
 pub(crate) mod kinds;
 mod migrate;
@@ -26,7 +27,7 @@ pub use kinds::{KINDS, kind_named};
 pub use nearest::nearest_name;
 pub use schema::schema;
 pub use tables::{
-    MOST_BYTES, MOST_DIGITS, MOST_ERRORS, MOST_LEVELS, MOST_STRETCHES, MOST_THINGS, MOST_VALUES, POSITION,
-    SHAFT, STRETCH, TOP, VERSION,
+    GROUP, MOST_BYTES, MOST_DIGITS, MOST_ERRORS, MOST_LEVELS, MOST_STRETCHES, MOST_THINGS, MOST_VALUES,
+    POSITION, SHAFT, STRETCH, TOP, VERSION,
 };
 pub use text::{encode, encode_compact};

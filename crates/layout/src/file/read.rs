@@ -8,7 +8,7 @@ use super::fields::Table;
 use super::kinds::kind_named;
 use layshaft_powerflow::materials::{MaterialPair, material_named, pair_named};
 
-use super::tables::{POSITION, SHAFT, STRETCH};
+use super::tables::{GROUP, POSITION, SHAFT, STRETCH};
 use crate::document::*;
 
 /// The fields of one checked object, with the table's values for those that were left out.
@@ -144,6 +144,22 @@ pub(crate) fn position(map: &Map<String, Value>) -> Position {
     Position {
         name,
         engaged: fields.list("engaged", self::id),
+        id,
+    }
+}
+
+/// A group.
+pub(crate) fn group(map: &Map<String, Value>) -> Group {
+    let fields = Fields { map, table: &GROUP };
+    let id = fields.id("id");
+    Group {
+        name: map
+            .get("name")
+            .and_then(Value::as_str)
+            .unwrap_or(id.as_str())
+            .to_owned(),
+        members: fields.list("members", self::id),
+        folded: fields.flag("folded"),
         id,
     }
 }

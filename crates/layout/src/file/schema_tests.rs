@@ -161,7 +161,7 @@ fn places(value: &Value, here: &str, all: &mut Vec<String>) {
             // What is carried for others may be anything.
             let checked = object
                 .iter()
-                .filter(|(name, _)| !["groups", "bin", "view"].contains(&name.as_str()));
+                .filter(|(name, _)| !["bin", "view"].contains(&name.as_str()));
             checked.for_each(|(name, value)| places(value, &format!("{here}/{name}"), all));
         }
         Value::Array(list) => {

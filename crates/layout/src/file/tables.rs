@@ -16,6 +16,8 @@ pub const MOST_DIGITS: usize = 64;
 pub const MOST_THINGS: usize = 200_000;
 /// Most shift positions.
 pub const MOST_POSITIONS: usize = 1000;
+/// Most groups.
+pub const MOST_GROUPS: usize = 10_000;
 /// Most stretches of a course.
 pub const MOST_STRETCHES: usize = 10_000;
 /// Most JSON values in one text; two hundred thousand meshes with their shafts have three million.
@@ -50,6 +52,7 @@ pub static TOP: Table = Table {
 
 static A_SHAFT: Rule = Rule::Object(&SHAFT);
 static A_POSITION: Rule = Rule::Object(&POSITION);
+static A_GROUP: Rule = Rule::Object(&GROUP);
 
 static TOP_FIELDS: &[Field] = &[
     required(
@@ -104,7 +107,16 @@ static TOP_FIELDS: &[Field] = &[
         Need::Empty,
         "Shift positions; left out or empty: one position `only` with nothing engaged.",
     ),
-    optional("groups", Rule::Carried, "Named groups of elements."),
+    with_default(
+        "groups",
+        Rule::List {
+            of: &A_GROUP,
+            least: 0,
+            most: MOST_GROUPS,
+        },
+        Need::Empty,
+        "Named sub-assemblies; a shaft or element is in one of them at most.",
+    ),
     optional("bin", Rule::Carried, "Gears at hand."),
     optional("tests", Rule::Carried, "Bench tests."),
     with_default(
@@ -205,6 +217,33 @@ const POSITION_FIELDS: &[Field] = &[
         },
         Need::Empty,
         "The clutches and brakes that are on.",
+    ),
+];
+
+/// A group.
+pub static GROUP: Table = Table {
+    on: "a group",
+    fields: GROUP_FIELDS,
+    either: &[],
+};
+
+const GROUP_FIELDS: &[Field] = &[
+    required("id", Rule::Id, "Its name in references."),
+    optional("name", Rule::Text(200), "Its name for people; left out: the id."),
+    required(
+        "members",
+        Rule::Names {
+            of: &Rule::Member,
+            least: 1,
+            most: MOST_THINGS,
+        },
+        "The shafts and elements that belong to it, by id; an id that both a shaft and an element bear means both.",
+    ),
+    with_default(
+        "folded",
+        Rule::Flag,
+        Need::Off,
+        "Whether it is drawn as one thing.",
     ),
 ];
 

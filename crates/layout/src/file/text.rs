@@ -69,6 +69,8 @@ fn document(layout: &Layout) -> Map<String, Value> {
     for field in TOP.fields {
         if field.name == "course" {
             put_things(&mut put, field.name, layout.course.iter().map(write::stretch));
+        } else if field.name == "groups" {
+            put_things(&mut put, field.name, layout.groups.iter().map(write::group));
         } else if let Some(value) = layout.carried.get(field.name) {
             put(field.name, value.clone());
         }
@@ -88,7 +90,7 @@ fn put_things(
 }
 
 fn is_list_of_things(name: &str) -> bool {
-    matches!(name, "shafts" | "elements" | "positions")
+    matches!(name, "shafts" | "elements" | "positions" | "groups")
 }
 
 fn push_things(text: &mut String, things: &[Value]) {

@@ -4,7 +4,7 @@ use serde_json::{Map, Number, Value, json};
 
 use super::fields::Table;
 use super::kinds::kind_named;
-use super::tables::{POSITION, SHAFT, STRETCH};
+use super::tables::{GROUP, POSITION, SHAFT, STRETCH};
 use crate::document::*;
 
 /// A number in its shortest form: whole numbers without a point.
@@ -43,6 +43,18 @@ pub(crate) fn position(position: &Position) -> Map<String, Value> {
         object.put("name", Value::from(position.name.as_str()));
     }
     object.put("engaged", names(&position.engaged));
+    object.map
+}
+
+/// A group's object.
+pub(crate) fn group(group: &Group) -> Map<String, Value> {
+    let mut object = Writer::new(&GROUP);
+    object.id("id", &group.id);
+    if group.name != group.id.as_str() {
+        object.put("name", Value::from(group.name.as_str()));
+    }
+    object.put("members", names(&group.members));
+    object.put("folded", Value::Bool(group.folded));
     object.map
 }
 

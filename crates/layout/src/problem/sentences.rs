@@ -33,6 +33,8 @@ impl fmt::Display for Problem {
             | Self::UnknownShaft { .. }
             | Self::UnknownElement { .. }
             | Self::UnknownPosition { .. }
+            | Self::UnknownMember { .. }
+            | Self::InTwoGroups { .. }
             | Self::NotEngageable { .. }
             | Self::NamedTwice { .. }
             | Self::FrameNotAllowed
@@ -161,6 +163,15 @@ fn about_names(problem: &Problem, f: &mut fmt::Formatter<'_>) -> fmt::Result {
             write!(f, "no position is called `{}`", short(id))?;
             nearest_name(nearest.as_deref(), f)
         }
+        Problem::UnknownMember { id, nearest } => {
+            write!(f, "no shaft or element is called `{}`", short(id))?;
+            nearest_name(nearest.as_deref(), f)
+        }
+        Problem::InTwoGroups { id, first } => write!(
+            f,
+            "`{}` is in {first} already; a shaft or element belongs to one group, take it out of the other",
+            short(id)
+        ),
         Problem::NotEngageable { id, kind } => write!(
             f,
             "`{}` is of kind `{}`; only a clutch or a brake can be engaged",
