@@ -3,6 +3,7 @@
 use crate::catalogue::{Kind, entries};
 use crate::choosing::Tab;
 use crate::demos::DEMOS;
+use crate::drawings::Drawing;
 use crate::geometry::Point;
 use crate::keys::key_of;
 
@@ -151,6 +152,8 @@ pub enum Action {
     ChangeTheme,
     /// Open the sheet for choosing at one of its parts.
     Choose(Tab),
+    /// Put another drawing of the layout on the sheet.
+    Show(Drawing),
     /// Open a panel, or close it where it is open.
     Toggle(Panel),
 }
@@ -357,6 +360,13 @@ const NAMED: &[(Action, &str, &str)] = &[
         "Efficiencies on labels",
         "Show or leave out efficiencies on the drawing",
     ),
+    (Action::Show(Drawing::Flow), "Flow drawing", Drawing::Flow.help()),
+    (
+        Action::Show(Drawing::Skeleton),
+        "Skeleton drawing",
+        Drawing::Skeleton.help(),
+    ),
+    (Action::Show(Drawing::Plan), "Plan drawing", Drawing::Plan.help()),
     (
         Action::HideAnswers,
         "Hide answers",

@@ -3,7 +3,7 @@
 use layshaft_layout::Id;
 
 use crate::geometry::{Point, Rect};
-use crate::scene::{ElementItem, Emphasis, Label, RunContent, SYMBOL, Scene};
+use crate::scene::{ElementItem, Emphasis, Label, Picture, PictureItem, Reach, RunContent, SYMBOL, Scene};
 use crate::target::{FieldRef, Target};
 
 /// How near to an end's handle still means it, in bench units.
@@ -57,6 +57,39 @@ pub fn hit(scene: &Scene, at: Point, tolerance: f64) -> Hit {
     ratio_at(scene, at)
         .or_else(|| nearest(shafts.chain(elements), tolerance))
         .unwrap_or_else(|| label_at(scene, at).map_or(Hit::Bench, Hit::Thing))
+}
+
+/// What lies at a point of a skeleton or plan, within a tolerance in its units. The nearest wins, of several the one in
+/// front; a label only where nothing else lies.
+#[must_use]
+pub fn on_picture(picture: &Picture, at: Point, tolerance: f64) -> Hit {
+    let distance = |item: &PictureItem| {
+        item.reach
+            .iter()
+            .map(|reach| reach_distance(*reach, at))
+            .fold(f64::INFINITY, f64::min)
+    };
+    let things = picture
+        .items
+        .iter()
+        .rev()
+        .map(|item| (distance(item), item.target.clone()));
+    nearest(things, tolerance).unwrap_or_else(|| {
+        let labelled = picture
+            .items
+            .iter()
+            .find(|item| item.label.as_ref().is_some_and(|label| label.bounds.contains(at)));
+        labelled.map_or(Hit::Bench, |item| Hit::Thing(item.target.clone()))
+    })
+}
+
+fn reach_distance(reach: Reach, at: Point) -> f64 {
+    match reach {
+        Reach::Disc(centre, radius) => centre.distance(at) - radius,
+        Reach::Circle(centre, radius) => (centre.distance(at) - radius).abs(),
+        Reach::Line(from, to) => segment_distance(from, to, at),
+        Reach::Area(rect) => rect_distance(&rect, at),
+    }
 }
 
 /// An end of a selected element at a place; its handle stands a little off the shaft's circle.

@@ -3,6 +3,7 @@
 use crate::actions::{Action, Direction, Panel};
 use crate::catalogue;
 use crate::choosing::Tab;
+use crate::drawings::Drawing;
 
 /// A key with what is held beside it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -139,6 +140,9 @@ const TABLE: &[(Held, &str, Action)] = &[
     (Held::Shift, "s", Action::Share),
     (Held::Command, "s", Action::Download),
     (Held::Shift, "t", Action::ChangeTheme),
+    (Held::Alt, "1", Action::Show(Drawing::Flow)),
+    (Held::Alt, "2", Action::Show(Drawing::Skeleton)),
+    (Held::Alt, "3", Action::Show(Drawing::Plan)),
 ];
 
 /// The action that a key starts on the bench (not while text is typed); none where it means nothing.

@@ -10,11 +10,13 @@
 //! *screen* is in CSS pixels from the top left corner of the drawing. [`View`] maps one to the other.
 
 pub mod actions;
+pub mod arranging;
 pub mod catalogue;
 pub mod chart;
 pub mod choosing;
 pub mod comparison;
 pub mod demos;
+pub mod drawings;
 pub mod engagement;
 pub mod fields;
 pub mod geometry;
@@ -43,6 +45,7 @@ pub mod working;
 
 pub use actions::{Action, ActionInfo, Direction, Panel};
 pub use catalogue::{Entry, Group, Kind};
+pub use drawings::Drawing;
 pub use fields::{Details, Field, FieldKind};
 pub use geometry::{Point, Rect, Size};
 pub use keys::{Key, KeyPress};

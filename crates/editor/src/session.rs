@@ -12,6 +12,7 @@ mod edits;
 mod handle;
 mod moves;
 mod opening;
+mod pictures;
 mod places;
 mod pointer;
 mod reading;
@@ -23,7 +24,7 @@ mod view;
 mod walk;
 
 use std::cell::RefCell;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 
 use layshaft_layout::{Command, Id, Layout};
@@ -32,8 +33,9 @@ pub use types::*;
 
 use crate::actions::Panel;
 use crate::choosing::Choosing;
+use crate::drawings::Drawing;
 use crate::runs::Runs;
-use crate::scene::{Overlay, Scene, Shown};
+use crate::scene::{Overlay, Picture, Scene, Shown};
 use crate::target::Target;
 use crate::tools::{Pinch, Placing, Selecting, Tool};
 use computed::Computed;
@@ -79,6 +81,12 @@ pub struct Session {
     runs: Runs,
     choosing: Choosing,
     scene: RefCell<Option<Rc<Scene>>>,
+    /// Which drawing stands on the sheet.
+    drawing: Drawing,
+    /// Where the other drawings were looked at last, and whether they follow their size.
+    looked: BTreeMap<Drawing, (View, bool)>,
+    /// The skeleton or plan, once drawn.
+    picture: RefCell<Option<Rc<Picture>>>,
 }
 
 impl Session {
@@ -127,6 +135,9 @@ impl Session {
             runs: Runs::default(),
             choosing: Choosing::default(),
             scene: RefCell::new(None),
+            drawing: Drawing::Flow,
+            looked: BTreeMap::new(),
+            picture: RefCell::new(None),
         };
         session.fit();
         session

@@ -2,11 +2,13 @@
 
 use std::rc::Rc;
 
+use layshaft_editor::scene::Picture;
 use layshaft_editor::{Editing, Input, Phase, Scene, Tool, View};
 use yew::prelude::*;
 
 use super::drawing_tools::DrawingTools;
 use super::inline_editor::InlineEditor;
+use super::picture_view::PictureView;
 use super::scene_view::SceneView;
 use crate::browser::pointer;
 use crate::hooks::{Bench, use_bench, use_size, use_wheel};
@@ -22,6 +24,10 @@ pub const PICTURE: &str = "bench";
 pub struct DrawingProps {
     /// What is drawn.
     pub scene: Rc<Scene>,
+    /// The skeleton or the plan, where one of them stands on the sheet instead.
+    pub picture: Option<Rc<Picture>>,
+    /// Which drawing it is.
+    pub drawing: layshaft_editor::Drawing,
     /// Where it is looked at.
     pub view: View,
     /// The tool in hand, which shows in the pointer's shape.
@@ -48,17 +54,25 @@ pub fn Drawing(props: &DrawingProps) -> Html {
     };
     // Focus follows the session (`Effect::Focus`), not the press, or a click on the bare bench would lose it.
     let keep_focus = Callback::from(|event: MouseEvent| event.prevent_default());
+    let empty = props
+        .picture
+        .as_ref()
+        .map_or(props.scene.empty, |picture| picture.empty);
     html! {
         <div id={DRAWING} ref={node} class={classes!("drawing", tool_class(props.tool))} tabindex="-1" role="region" aria-label="Bench">
-            <svg id={PICTURE} class="bench" viewBox={props.view.view_box()} role="group" aria-label="Flow drawing"
+            <svg id={PICTURE} class="bench" viewBox={props.view.view_box()} role="group" aria-label={format!("{} drawing", props.drawing.name())}
                 onpointerdown={on(Phase::Down)} onpointermove={on(Phase::Move)} onpointerup={on(Phase::Up)}
                 onpointercancel={on(Phase::Cancel)} onpointerleave={on(Phase::Leave)}
                 onmousedown={keep_focus} ondblclick={on_double_click} oncontextmenu={Callback::from(|event: MouseEvent| event.prevent_default())}>
-                <SceneView scene={props.scene.clone()} />
+                if let Some(picture) = &props.picture {
+                    <PictureView picture={picture.clone()} />
+                } else {
+                    <SceneView scene={props.scene.clone()} />
+                }
             </svg>
-            if let Some(words) = props.scene.empty { <p class="bench-empty">{ words }</p> }
+            if let Some(words) = empty { <p class="bench-empty">{ words }</p> }
             if let Some(editing) = &props.editing { <InlineEditor editing={editing.clone()} view={props.view} /> }
-            <DrawingTools placing={matches!(props.tool, Tool::Place(_))} hint={if props.scene.empty.is_some() { AttrValue::default() } else { props.hint.clone() }} />
+            <DrawingTools placing={matches!(props.tool, Tool::Place(_))} hint={if empty.is_some() { AttrValue::default() } else { props.hint.clone() }} />
         </div>
     }
 }

@@ -5,6 +5,7 @@ use std::rc::Rc;
 use yew::prelude::*;
 
 use super::drawing::Drawing;
+use super::drawing_choice::DrawingChoice;
 use super::frame_marks::FrameMarks;
 use super::headline::Headline;
 use super::legend_view::LegendView;
@@ -25,16 +26,21 @@ pub struct SheetProps {
 pub fn Sheet(props: &SheetProps) -> Html {
     let session = props.store.session();
     let scene = session.scene();
+    let picture = session.picture();
+    let legend = picture
+        .as_ref()
+        .map_or_else(|| scene.legend.clone(), |picture| picture.legend.clone());
     html! {
         <main class="sheet">
             <FrameMarks />
             <Headline words={Rc::new(session.headline())} others={Rc::new(session.findings())} />
             if let Some(message) = session.message() { <MessageBar message={Rc::new(message.clone())} /> }
             <PositionsRow positions={Rc::new(session.positions())} current={session.position().clone()} />
-            <Drawing scene={scene.clone()} view={session.view()} tool={session.tool()}
+            <DrawingChoice drawing={session.drawing()} />
+            <Drawing scene={scene.clone()} picture={picture.clone()} drawing={session.drawing()} view={session.view()} tool={session.tool()}
                 editing={session.editing().cloned().map(Rc::new)} hint={session.hint()} />
             <footer class="foot">
-                <div class="legend"><LegendView legend={scene.legend.clone()} /></div>
+                <div class="legend"><LegendView {legend} /></div>
                 <TitleBlock block={Rc::new(session.title_block())} />
             </footer>
         </main>

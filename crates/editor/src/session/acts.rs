@@ -7,6 +7,7 @@ use layshaft_layout::Id;
 use super::{Effect, Session, Theme};
 use crate::actions::{Action, Panel};
 use crate::demos;
+use crate::drawings::Drawing;
 use crate::target::Target;
 use crate::tools::Tool;
 use crate::wording;
@@ -37,6 +38,7 @@ impl Session {
             Action::PreviousPosition => self.turn_position(-1, effects),
             Action::Run => self.start_run(effects),
             Action::Choose(tab) => self.show_choosing(tab, effects),
+            Action::Show(drawing) => self.show_drawing(drawing, effects),
             Action::PlayRun => self.play_run(effects),
             other => {
                 // What changes the document first finishes what is being typed.
@@ -100,6 +102,9 @@ impl Session {
         self.clear_overlay();
         self.tool = tool;
         if let Tool::Place(_) = tool {
+            // Parts are placed where they are connected.
+            self.show_drawing(Drawing::Flow, effects);
+            self.tool = tool;
             effects.push(Effect::Announce(self.hint()));
         }
     }

@@ -8,8 +8,9 @@ use layshaft_layout::{Command, Element, Id};
 use super::edits::named;
 use super::{Effect, Session};
 use crate::actions::Direction;
+use crate::arranging::arrange;
 use crate::parts;
-use crate::placement::{GRID, arranged};
+use crate::placement::GRID;
 use crate::target::Target;
 
 impl Session {
@@ -118,17 +119,7 @@ impl Session {
 
     pub(super) fn arrange(&mut self, effects: &mut Vec<Effect>) {
         let layout = self.document.layout();
-        let moves = arranged(layout, self.computed.report().drive.as_ref());
-        let symbols = layout
-            .elements
-            .iter()
-            .filter(|element| element.at.is_some())
-            .map(|element| (element.id.clone(), None));
-        let symbols = symbols.collect();
-        let command = Command::Batch(vec![
-            Command::MoveShafts { moves },
-            Command::MoveElements { moves: symbols },
-        ]);
+        let command = arrange(layout, self.computed.report().drive.as_ref(), None).command();
         if self.commit(command, "arrange", effects) {
             self.fit();
         }

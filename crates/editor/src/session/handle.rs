@@ -135,6 +135,7 @@ impl Session {
     /// The drawing has to be made anew when it is next asked for.
     pub(super) fn redraw(&mut self) {
         self.scene.replace(None);
+        self.picture.replace(None);
     }
 
     fn forget_what_is_gone(&mut self) {

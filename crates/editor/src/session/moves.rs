@@ -6,6 +6,7 @@ use layshaft_layout::{Command, Element, Id};
 
 use super::{Effect, Session};
 use crate::catalogue::Kind;
+use crate::drawings::Drawing;
 use crate::geometry::Point;
 use crate::parts;
 use crate::placement::on_grid;
@@ -16,6 +17,10 @@ use crate::tools::snap;
 impl Session {
     /// Shows what is selected moved, snapped by the thing that was grabbed.
     pub(super) fn preview_move(&mut self, grabbed: &Target, by: Point, snaps: bool, over: Option<Id>) {
+        if self.drawing != Drawing::Flow {
+            self.preview_move_on_picture(grabbed, by, snaps);
+            return;
+        }
         let Some(start) = self.start_of(grabbed) else {
             return;
         };

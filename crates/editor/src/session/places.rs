@@ -143,7 +143,8 @@ impl Session {
     /// A place on the bare bench: the middle of the view, or below everything where that is taken.
     fn free_bench(&self, kind: Kind) -> Point {
         let scene = self.scene();
-        let middle = self.view.to_bench(self.view.middle());
+        let view = self.flow_view();
+        let middle = view.to_bench(view.middle());
         let is_free = |at: Point| {
             let near = |other: Point| {
                 shaft_offsets(kind)
@@ -183,7 +184,7 @@ impl Session {
 
     /// Moves the view so that a thing is seen.
     pub(super) fn show_target(&mut self, target: &Target) {
-        let at = self.scene().place_of(target);
+        let at = self.place_of(target);
         if let Some(at) = at {
             self.bring_into_view(at);
         }

@@ -4,6 +4,7 @@ use std::rc::Rc;
 
 use super::{Effect, Session};
 use crate::actions::Panel;
+use crate::drawings::Drawing;
 use crate::geometry::{Point, Rect};
 use crate::hit::{self, Hit};
 use crate::scene::Overlay;
@@ -45,9 +46,12 @@ impl Session {
     }
 
     fn event(&self, pointer: &Pointer) -> Event {
-        let scene = self.scene();
         let bench = self.view.to_bench(pointer.at);
         let tolerance = pointer.kind.tolerance() / self.view.zoom;
+        if self.drawing != Drawing::Flow {
+            return self.event_on_picture(pointer, bench, tolerance);
+        }
+        let scene = self.scene();
         Event {
             pointer: *pointer,
             bench,
@@ -76,7 +80,7 @@ impl Session {
             return;
         }
         let bench = self.view.to_bench(at);
-        match hit::hit(&self.scene(), bench, 4.0 / self.view.zoom) {
+        match self.hit_at(bench, 4.0 / self.view.zoom) {
             Hit::Thing(target) => {
                 self.select(vec![target]);
                 self.panel = Some(Panel::Details);
@@ -177,7 +181,7 @@ impl Session {
 
     fn select_inside(&mut self, rect: &Rect) {
         let mut selection = (*self.selection).clone();
-        for target in hit::inside(&self.scene(), rect) {
+        for target in self.inside(rect) {
             if !selection.contains(&target) {
                 selection.push(target);
             }

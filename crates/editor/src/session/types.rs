@@ -193,6 +193,10 @@ pub struct View {
     pub zoom: f64,
     /// The drawing's size on the screen.
     pub size: Size,
+    /// Least and greatest zoom of the drawing looked at.
+    pub zooms: (f64, f64),
+    /// Zoom that fitting does not go beyond.
+    pub largest_fit: f64,
 }
 
 impl View {

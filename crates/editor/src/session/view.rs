@@ -1,13 +1,9 @@
 //! Where the bench is looked at: pan, zoom, fit. Never part of the document.
 
 use super::{Session, View};
+use crate::drawings::Drawing;
 use crate::geometry::{Point, Rect, Size};
-use crate::scene::Letters;
 
-/// Least and greatest zoom.
-const ZOOM: (f64, f64) = (0.1, 6.0);
-/// Zoom that fitting does not go beyond: a single mesh should not fill the wall.
-const LARGEST_FIT: f64 = 1.5;
 /// Fits that are tried while letters change their size.
 const MOST_FITS: usize = 4;
 /// Free rim around the layout after fitting: a share of the smaller side of the screen, at most so many pixels.
@@ -22,6 +18,8 @@ impl Default for View {
                 width: 800.0,
                 height: 600.0,
             },
+            zooms: Drawing::Flow.zooms(),
+            largest_fit: Drawing::Flow.largest_fit(),
         }
     }
 }
@@ -33,7 +31,7 @@ impl View {
         if !by.is_finite() || by <= 0.0 {
             return self;
         }
-        let zoom = (self.zoom * by).clamp(ZOOM.0, ZOOM.1);
+        let zoom = (self.zoom * by).clamp(self.zooms.0, self.zooms.1);
         let fixed = self.to_bench(at);
         Self {
             origin: fixed - at * (1.0 / zoom),
@@ -59,9 +57,9 @@ impl View {
             width: (self.size.width - 2.0 * rim).max(40.0),
             height: (self.size.height - 2.0 * rim).max(40.0),
         };
-        let zoom = (room.width / bounds.width.max(1.0))
-            .min(room.height / bounds.height.max(1.0))
-            .clamp(ZOOM.0, LARGEST_FIT);
+        let zoom = (room.width / bounds.width.max(0.1))
+            .min(room.height / bounds.height.max(0.1))
+            .clamp(self.zooms.0, self.largest_fit);
         let half = Point::new(self.size.width, self.size.height) * (0.5 / zoom);
         Self {
             origin: bounds.centre() - half,
@@ -87,7 +85,7 @@ impl View {
 impl Session {
     /// Shows the whole layout, and goes on doing so until the view is moved by hand.
     pub(super) fn fit(&mut self) {
-        let bounds = self.scene().bounds;
+        let bounds = self.bounds();
         if bounds.width <= 0.0 {
             self.look(self.view.fitted(Rect::around(Point::default(), 640.0, 400.0)));
             self.follows = true;
@@ -96,10 +94,10 @@ impl Session {
         self.look(self.view.fitted(bounds));
         // Seen from afar, labels are set anew in larger letters and take more room, from near in smaller ones: where a fit
         // for the one asks for the other, the room for both is shown.
-        let mut room = self.scene().bounds;
+        let mut room = self.bounds();
         for _ in 0..MOST_FITS {
             self.look(self.view.fitted(room));
-            let bounds = self.scene().bounds;
+            let bounds = self.bounds();
             if self.view.shows(bounds) {
                 break;
             }
@@ -130,7 +128,7 @@ impl Session {
 
     /// Looks from somewhere else; the drawing is made anew only where its letters change their size.
     fn look(&mut self, view: View) {
-        if Letters::for_zoom(view.zoom) != Letters::for_zoom(self.view.zoom) {
+        if self.needs_drawing_at(view) {
             self.redraw();
         }
         self.view = view;

@@ -43,8 +43,7 @@ impl Session {
             }
             return;
         };
-        let scene = self.scene();
-        let place = |target: &Target| scene.place_of(target);
+        let place = |target: &Target| self.place_of(target);
         let Some(from) = place(&here) else { return };
         let along = direction.vector();
         let next = connected(&self.shown, &here)
