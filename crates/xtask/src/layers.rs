@@ -11,8 +11,9 @@ use serde_json::Value;
 use crate::workspace;
 
 /// Our crates from the bottom up: each may know only those above it in this list.
-const ORDER: [&str; 10] = [
+const ORDER: [&str; 11] = [
     "layshaft-quantity",
+    "layshaft-geometry",
     "layshaft-kinematics",
     "layshaft-powerflow",
     "layshaft-motion",
@@ -31,7 +32,12 @@ const BROWSER: [&str; 5] = ["yew", "web-sys", "js-sys", "wasm-bindgen", "gloo"];
 const FILES: [&str; 5] = ["serde", "serde_json", "schemars", "base64", "miniz_oxide"];
 
 /// Crates that must not know files; the page is the only one that may know the browser.
-const WITHOUT_FILES: [&str; 3] = ["layshaft-kinematics", "layshaft-powerflow", "layshaft-motion"];
+const WITHOUT_FILES: [&str; 4] = [
+    "layshaft-geometry",
+    "layshaft-kinematics",
+    "layshaft-powerflow",
+    "layshaft-motion",
+];
 
 /// Crates that stand beside the product: nothing may depend on them.
 const BESIDE: [&str; 3] = ["xtask", "layshaft-tests", "layshaft-bench"];
