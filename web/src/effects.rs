@@ -8,9 +8,9 @@ use layshaft_editor::{Effect, Input, Session};
 use wasm_bindgen_futures::spawn_local;
 use yew::Callback;
 
-use crate::browser::{address, clipboard, document, file, focus, now_ms, recovery, store, theme};
+use crate::browser::{address, clipboard, document, file, focus, now_ms, recovery, theme};
 use crate::components::drawing::{DRAWING, PICTURE};
-use crate::work;
+use crate::{shelf, work};
 
 /// What the page itself shows of effects: words for screen readers, and what became of a copied link.
 #[derive(Clone, PartialEq)]
@@ -30,7 +30,8 @@ pub fn carry_out(effect: Effect, session: &Session, reports: &Reports) {
         Effect::Focus(target) => focus::on(&target.key()),
         Effect::FocusField(field) => focus::field(&field.key()),
         Effect::FocusBench => focus::on(DRAWING),
-        Effect::Save => save(session.file_text()),
+        Effect::Save => save(session, reports),
+        Effect::Shelf(effect) => shelf::carry_out(effect, &reports.back),
         Effect::SavePreferences => theme::show(session.theme()),
         Effect::CopyLink(fragment) => copy_link(&fragment, reports),
         Effect::Download { name, text } => download(&name, &text, reports),
@@ -42,12 +43,9 @@ pub fn carry_out(effect: Effect, session: &Session, reports: &Reports) {
 }
 
 /// The recovery page's copy first: it must be the newest that there is.
-fn save(text: String) {
-    recovery::keep(&text);
-    spawn_local(async move {
-        // Without a store the page still works; the link and the file keep the layout then.
-        let _ = store::keep_bench(&text).await;
-    });
+fn save(session: &Session, reports: &Reports) {
+    recovery::keep(&session.file_text());
+    shelf::note(session.bench_note().to_json(), &reports.back);
 }
 
 fn copy_link(fragment: &str, reports: &Reports) {

@@ -10,6 +10,7 @@ mod components;
 mod effects;
 mod hooks;
 mod opening;
+mod shelf;
 mod store;
 mod work;
 
@@ -24,10 +25,10 @@ fn main() {
     }
     browser::recovery::install();
     wasm_bindgen_futures::spawn_local(async {
-        let session = opening::session().await;
+        let (session, effects) = opening::session().await;
         let place = browser::document()
             .get_element_by_id(PLACE)
             .expect("static/index.html has a place for the page");
-        yew::Renderer::<App>::with_root_and_props(place, AppProps { session }).render();
+        yew::Renderer::<App>::with_root_and_props(place, AppProps { session, effects }).render();
     });
 }

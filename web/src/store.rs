@@ -26,11 +26,11 @@ impl PartialEq for Store {
 }
 
 impl Store {
-    /// A store that begins with this session.
-    pub fn new(session: Session) -> Self {
+    /// A store that begins with this session and what it asks for at once.
+    pub fn new(session: Session, effects: Vec<Effect>) -> Self {
         Self {
             session,
-            outbox: Outbox::default(),
+            outbox: Rc::new(RefCell::new(effects)),
             turn: 0,
         }
     }

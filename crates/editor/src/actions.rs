@@ -148,6 +148,10 @@ pub enum Action {
     Share,
     /// Save the layout as a file.
     Download,
+    /// Save all layouts kept in the browser as one file.
+    DownloadAll,
+    /// Go on with a copy of the layout on the bench.
+    WorkOnCopy,
     /// Change between paper, slate and what the system says.
     ChangeTheme,
     /// Open the sheet for choosing at one of its parts.
@@ -440,7 +444,7 @@ const NAMED: &[(Action, &str, &str)] = &[
     (
         Action::Toggle(Panel::Layouts),
         "Layouts",
-        "Demos, files and the empty bench",
+        "Your layouts kept in this browser, demos, files and the empty bench",
     ),
     (
         Action::Toggle(Panel::Legend),
@@ -459,9 +463,19 @@ const NAMED: &[(Action, &str, &str)] = &[
         "Save the layout as a file on this device",
     ),
     (
+        Action::DownloadAll,
+        "Save all layouts as one file",
+        "Everything on the shelf in one file, to be opened here or elsewhere",
+    ),
+    (
+        Action::WorkOnCopy,
+        "Work on a copy",
+        "Leave the layout on the shelf as it is and go on with a copy",
+    ),
+    (
         Action::EmptyBench,
         "Empty bench",
-        "Start over; undo brings the old layout back",
+        "Start over; the old layout stays on the shelf, and undo brings it back",
     ),
     (
         Action::ChangeTheme,

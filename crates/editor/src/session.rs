@@ -17,6 +17,7 @@ mod places;
 mod pointer;
 mod reading;
 mod running;
+mod shelf;
 mod shifting;
 mod sought;
 mod types;
@@ -29,6 +30,7 @@ use std::rc::Rc;
 
 use layshaft_layout::{Command, Id, Layout};
 
+pub(crate) use opening::file_name_of;
 pub use types::*;
 
 use crate::actions::Panel;
@@ -40,6 +42,7 @@ use crate::target::Target;
 use crate::tools::{Pinch, Placing, Selecting, Tool};
 use computed::Computed;
 use document::Document;
+use shelf::Shelf;
 use sought::Sought;
 
 /// One person at one layout.
@@ -80,6 +83,10 @@ pub struct Session {
     hide_answers: bool,
     runs: Runs,
     choosing: Choosing,
+    /// Layouts kept in the browser.
+    shelf: Shelf,
+    /// Whether the sheet stands inside another page, to be looked at only.
+    is_embedded: bool,
     scene: RefCell<Option<Rc<Scene>>>,
     /// Which drawing stands on the sheet.
     drawing: Drawing,
@@ -93,10 +100,7 @@ impl Session {
     /// An empty bench.
     #[must_use]
     pub fn empty() -> Self {
-        Self::new(Layout {
-            title: "Untitled".to_owned(),
-            ..Layout::new()
-        })
+        Self::new(untitled())
     }
 
     /// A bench with this layout on it, nothing to undo.
@@ -134,6 +138,8 @@ impl Session {
             hide_answers: false,
             runs: Runs::default(),
             choosing: Choosing::default(),
+            shelf: Shelf::default(),
+            is_embedded: false,
             scene: RefCell::new(None),
             drawing: Drawing::Flow,
             looked: BTreeMap::new(),
@@ -141,6 +147,14 @@ impl Session {
         };
         session.fit();
         session
+    }
+}
+
+/// A layout with nothing in it.
+fn untitled() -> Layout {
+    Layout {
+        title: "Untitled".to_owned(),
+        ..Layout::new()
     }
 }
 

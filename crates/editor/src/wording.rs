@@ -21,6 +21,7 @@ pub(crate) mod motor_map;
 mod reach;
 mod run_sheet;
 mod runs;
+pub(crate) mod shelf;
 mod states;
 mod theme;
 
@@ -45,6 +46,7 @@ pub use losses::{bearing_words, loss_words, standing_words};
 pub use reach::{range_words, reach_words, shifting_words};
 pub use run_sheet::{run_announcement, run_hint, run_intent};
 pub use runs::{run_end, run_event, run_problem};
+pub use shelf::code_too_long;
 pub use states::{duration, limit_words, mode_words, state_words};
 pub use theme::theme;
 

@@ -17,7 +17,7 @@ pub fn link(fragment: &str) -> String {
 }
 
 /// The address without query and fragment.
-fn base() -> String {
+pub fn base() -> String {
     let location = window().location();
     format!(
         "{}{}",
@@ -32,6 +32,15 @@ pub fn wants_empty_bench() -> bool {
         .location()
         .search()
         .is_ok_and(|query| query == "?bench=empty")
+}
+
+/// Whether the page stands inside another one, to be looked at only.
+pub fn wants_embed() -> bool {
+    let search = window().location().search().unwrap_or_default();
+    search
+        .trim_start_matches('?')
+        .split('&')
+        .any(|word| word == "embed")
 }
 
 /// Drops query and fragment from the address, so that a later reload shows what is kept and not what was opened.

@@ -3,7 +3,7 @@
 use js_sys::Array;
 use wasm_bindgen::{JsCast as _, JsValue};
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, Url};
+use web_sys::{Blob, BlobPropertyBag, DataTransfer, File, HtmlAnchorElement, Url};
 
 use super::document;
 
@@ -22,6 +22,16 @@ pub fn save(name: &str, text: &str) -> Option<()> {
     link.set_download(name);
     link.click();
     Url::revoke_object_url(&address).ok()
+}
+
+/// Lets a drag out of the page carry a text as a file. Browsers that don't know how carry the text itself.
+pub fn carry(carried: &DataTransfer, name: &str, text: &str) {
+    let address = format!("data:application/json,{}", js_sys::encode_uri_component(text));
+    let file = format!("application/json:{name}:{address}");
+    // Refused once the drag is over, and then there is nothing to carry.
+    let _ = carried.set_data("DownloadURL", &file);
+    let _ = carried.set_data("text/plain", text);
+    carried.set_effect_allowed("copy");
 }
 
 /// The text of a file, of a very large one only its beginning: more than any layout has, so that it is refused as too

@@ -9,8 +9,11 @@ pub mod file;
 pub mod focus;
 pub mod pointer;
 pub mod recovery;
+pub mod share;
 pub mod store;
+pub mod tabs;
 pub mod theme;
+pub mod update;
 
 use web_sys::{Document, Window};
 

@@ -1,15 +1,18 @@
 //! The page's root: holds the session, listens to the browser, and lays out strip, sheet, further sheet and tray.
 
-use layshaft_editor::{Panel, Session, Tool};
+use layshaft_editor::{Effect, Panel, Session, Tool};
 use yew::prelude::*;
 
 use super::bar::Bar;
+use super::embed_view::EmbedView;
 use super::sheet::Sheet;
 use super::side::Side;
 use super::strip::Strip;
 use super::tray::Tray;
 use crate::effects::Reports;
-use crate::hooks::{Bench, use_effects, use_files, use_keys, use_link_in_hash, use_system_theme, use_title};
+use crate::hooks::{
+    Bench, use_effects, use_files, use_keys, use_link_in_hash, use_shelf, use_system_theme, use_title,
+};
 use crate::store::Store;
 
 /// Properties of [`App`].
@@ -17,6 +20,8 @@ use crate::store::Store;
 pub struct AppProps {
     /// The session that the page opens with.
     pub session: Session,
+    /// What it asks for at once.
+    pub effects: Vec<Effect>,
 }
 
 impl PartialEq for AppProps {
@@ -29,7 +34,7 @@ impl PartialEq for AppProps {
 /// The whole page.
 #[component]
 pub fn App(props: &AppProps) -> Html {
-    let store = use_reducer(|| Store::new(props.session.clone()));
+    let store = use_reducer(|| Store::new(props.session.clone(), props.effects.clone()));
     let announcement = use_state(String::new);
     let copied = use_state(|| None::<bool>);
     let tray_open = use_state_eq(|| false);
@@ -53,6 +58,7 @@ pub fn App(props: &AppProps) -> Html {
     use_system_theme(&bench);
 
     let session = store.session();
+    use_shelf(&bench, session.record_here().cloned(), session.picture_due());
     use_title(&session.layout().title);
     let panel = session.panel();
     // Another sheet is opened to be read.
@@ -85,6 +91,11 @@ pub fn App(props: &AppProps) -> Html {
         peeking.then_some("is-peeking"),
         session.hides_answers().then_some("hides-answers"),
     );
+    if session.is_embedded() {
+        return html! {
+            <ContextProvider<Bench> context={(*bench).clone()}><EmbedView store={store.clone()} /></ContextProvider<Bench>>
+        };
+    }
     html! {
         <ContextProvider<Bench> context={(*bench).clone()}>
             <div {class}>

@@ -10,6 +10,7 @@ use super::frame_marks::FrameMarks;
 use super::headline::Headline;
 use super::legend_view::LegendView;
 use super::message_bar::MessageBar;
+use super::notices::Notices;
 use super::positions_row::PositionsRow;
 use super::title_block::TitleBlock;
 use crate::store::Store;
@@ -35,13 +36,14 @@ pub fn Sheet(props: &SheetProps) -> Html {
             <FrameMarks />
             <Headline words={Rc::new(session.headline())} others={Rc::new(session.findings())} />
             if let Some(message) = session.message() { <MessageBar message={Rc::new(message.clone())} /> }
+            <Notices notices={session.notices().clone()} />
             <PositionsRow positions={Rc::new(session.positions())} current={session.position().clone()} />
             <DrawingChoice drawing={session.drawing()} />
             <Drawing scene={scene.clone()} picture={picture.clone()} drawing={session.drawing()} view={session.view()} tool={session.tool()}
                 editing={session.editing().cloned().map(Rc::new)} hint={session.hint()} />
             <footer class="foot">
                 <div class="legend"><LegendView {legend} /></div>
-                <TitleBlock block={Rc::new(session.title_block())} />
+                <TitleBlock block={Rc::new(session.title_block())} fixed={session.is_embedded()} />
             </footer>
         </main>
     }

@@ -67,8 +67,11 @@ fn contents(props: &SideProps) -> Html {
             <PositionsPanel comparison={Rc::new(session.comparison())} others={session.other_states().map(<[String]>::to_vec)} can_let_go={session.can_let_go()}
                 plan={Rc::new(engagement::engagement(session.layout(), session.position()))} />
         },
-        Panel::Layouts => html! { <LayoutsPanel /> },
-        Panel::Share => html! { <SharePanel fragment={session.link()} copied={props.copied} /> },
+        Panel::Layouts => html! { <LayoutsPanel sheet={Rc::new(session.shelf_sheet())} /> },
+        Panel::Share => html! {
+            <SharePanel fragment={session.link()} title={session.layout().title.clone()} file_name={session.file_name()}
+                file_text={session.file_text()} copied={props.copied} />
+        },
         Panel::Run => html! { <RunPanel sheet={Rc::new(session.run_sheet())} /> },
         Panel::Choose => html! { <ChoosePanel sheet={Rc::new(session.choose_sheet())} /> },
         Panel::Actions => html! { <ActionsPanel /> },

@@ -15,6 +15,9 @@ use crate::hooks::use_bench;
 pub struct TitleBlockProps {
     /// What it says.
     pub block: Rc<Block>,
+    /// Whether the name can only be read.
+    #[prop_or_default]
+    pub fixed: bool,
 }
 
 /// The layout's name, to be edited where it stands, the position, and the results in cells.
@@ -38,7 +41,7 @@ pub fn TitleBlock(props: &TitleBlockProps) -> Html {
     html! {
         <section class="title-block" aria-label="Title block">
             <div class="title-row">
-                <input class="title-name" aria-label="Name of the layout" value={props.block.title.clone()}
+                <input class="title-name" readonly={props.fixed} aria-label="Name of the layout" value={props.block.title.clone()}
                     oninput={on_input} onchange={bench.on(Input::EndEdit)} spellcheck="false" autocomplete="off" />
                 <p class="title-position"><span>{ "Position" }</span>{ &props.block.position }</p>
             </div>

@@ -74,6 +74,8 @@ impl Session {
             }
             Action::Share => self.share(effects),
             Action::Download => self.download(effects),
+            Action::DownloadAll => self.download_all(effects),
+            Action::WorkOnCopy => self.work_on_copy(effects),
             _ => {}
         }
     }

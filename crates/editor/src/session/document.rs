@@ -4,6 +4,8 @@ use std::rc::Rc;
 
 use layshaft_layout::{Command, History, Layout, Refusal};
 
+use super::shelf::Held;
+
 /// A layout with all that was done to it.
 #[derive(Clone, Debug)]
 pub struct Document {
@@ -11,6 +13,8 @@ pub struct Document {
     history: Rc<History>,
     done: Rc<Vec<String>>,
     undone: Rc<Vec<String>>,
+    /// The record on the shelf that this is; none while nothing was changed.
+    pub held: Option<Held>,
 }
 
 impl Document {
@@ -21,7 +25,21 @@ impl Document {
             history: Rc::default(),
             done: Rc::default(),
             undone: Rc::default(),
+            held: None,
         }
+    }
+
+    /// A record of the shelf.
+    pub fn held(layout: Layout, held: Held) -> Self {
+        Self {
+            held: Some(held),
+            ..Self::new(layout)
+        }
+    }
+
+    /// Whether this is the record with this id.
+    pub fn is_record(&self, id: &str) -> bool {
+        self.held.as_ref().is_some_and(|held| &*held.id == id)
     }
 
     /// The layout as last done.

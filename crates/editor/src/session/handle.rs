@@ -14,8 +14,12 @@ impl Session {
     /// Takes what happened and says what the page is to do.
     pub fn handle(&mut self, input: Input) -> Vec<Effect> {
         let mut effects = Vec::new();
+        if self.is_embedded && !crate::embed::takes(&input) {
+            return effects;
+        }
         self.take(input, &mut effects);
         self.follow_choosing(&mut effects);
+        self.keep_on_shelf(&mut effects);
         effects
     }
 
@@ -71,6 +75,7 @@ impl Session {
             Input::SystemIsDark(dark) => self.system_is_dark = dark,
             Input::Run(input) => self.run_input(input, effects),
             Input::Choose(input) => self.choose_input(input, effects),
+            Input::Shelf(input) => self.shelf_input(input, effects),
             Input::DismissMessage => self.message = None,
         }
     }
@@ -138,7 +143,7 @@ impl Session {
         self.picture.replace(None);
     }
 
-    fn forget_what_is_gone(&mut self) {
+    pub(super) fn forget_what_is_gone(&mut self) {
         let layout = self.shown.clone();
         let is_there = |target: &Target| exists(&layout, target);
         Rc::make_mut(&mut self.selection).retain(is_there);

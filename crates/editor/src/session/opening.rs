@@ -9,7 +9,7 @@ use crate::actions::Panel;
 use std::rc::Rc;
 
 /// Most lines of a file's errors that are shown at once.
-const MOST_LINES: usize = 12;
+pub(super) const MOST_LINES: usize = 12;
 
 impl Session {
     /// Opens a file's text; what can't be read leaves the bench as it was and is told with every path.
@@ -19,14 +19,9 @@ impl Session {
         match decode(text) {
             Ok(layout) => self.open(layout, &format!("Opened {name}"), effects),
             Err(errors) => {
-                let mut lines: Vec<String> =
-                    errors.iter().take(MOST_LINES).map(ToString::to_string).collect();
-                if errors.len() > MOST_LINES {
-                    lines.push(format!("and {} more", errors.len() - MOST_LINES));
-                }
                 self.fail(
                     format!("{name} could not be opened; the bench is as it was."),
-                    lines,
+                    lines_of(&errors),
                     effects,
                 );
             }
@@ -35,7 +30,13 @@ impl Session {
 
     /// Puts another layout on the bench; undo brings the old one back.
     pub(super) fn open(&mut self, layout: Layout, announced: &str, effects: &mut Vec<Effect>) {
-        let replaced = std::mem::replace(&mut self.document, Document::new(layout));
+        self.lay_on_bench(Document::new(layout), announced, effects);
+    }
+
+    /// As [`Self::open`], with all that was done to it.
+    pub(super) fn lay_on_bench(&mut self, document: Document, announced: &str, effects: &mut Vec<Effect>) {
+        self.leave_bench(effects);
+        let replaced = std::mem::replace(&mut self.document, document);
         // An empty bench that nothing was done to is not worth going back to.
         if !replaced.layout().shafts.is_empty() || replaced.undo_name().is_some() {
             Rc::make_mut(&mut self.before).push(replaced);
@@ -55,11 +56,11 @@ impl Session {
 
     pub(super) fn empty_bench(&mut self, effects: &mut Vec<Effect>) {
         self.panel = None;
-        let empty = Layout {
-            title: "Untitled".to_owned(),
-            ..Layout::new()
-        };
-        self.open(empty, "An empty bench. Undo brings the old layout back.", effects);
+        self.open(
+            super::untitled(),
+            "An empty bench. Undo brings the old layout back.",
+            effects,
+        );
         effects.push(Effect::FocusBench);
     }
 
@@ -123,22 +124,7 @@ impl Session {
     /// A file name made of the title.
     #[must_use]
     pub fn file_name(&self) -> String {
-        let words: String = self
-            .document
-            .layout()
-            .title
-            .chars()
-            .map(|c| {
-                if c.is_alphanumeric() {
-                    c.to_lowercase().next().unwrap_or(c)
-                } else {
-                    ' '
-                }
-            })
-            .collect();
-        let stem = words.split_whitespace().collect::<Vec<_>>().join("-");
-        let stem = if stem.is_empty() { "layout" } else { &stem };
-        format!("{stem}.layshaft.json")
+        file_name_of(&self.document.layout().title)
     }
 
     /// The address fragment that holds the layout, for the share panel.
@@ -148,8 +134,25 @@ impl Session {
     }
 }
 
+/// A file name made of a title.
+pub(crate) fn file_name_of(title: &str) -> String {
+    let words: String = title
+        .chars()
+        .map(|c| {
+            if c.is_alphanumeric() {
+                c.to_lowercase().next().unwrap_or(c)
+            } else {
+                ' '
+            }
+        })
+        .collect();
+    let stem = words.split_whitespace().collect::<Vec<_>>().join("-");
+    let stem = if stem.is_empty() { "layout" } else { &stem };
+    format!("{stem}.layshaft.json")
+}
+
 /// All that is wrong with a file, each with its path; a long list is cut.
-fn lines_of(errors: &[DocumentError]) -> Vec<String> {
+pub(super) fn lines_of(errors: &[DocumentError]) -> Vec<String> {
     let mut lines: Vec<String> = errors.iter().take(MOST_LINES).map(ToString::to_string).collect();
     if errors.len() > MOST_LINES {
         lines.push(format!("and {} more", errors.len() - MOST_LINES));

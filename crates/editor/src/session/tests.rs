@@ -11,6 +11,7 @@ mod positions;
 mod random;
 mod reading;
 mod running;
+mod shelf;
 mod sweeping;
 mod two_speeds;
 

@@ -126,6 +126,8 @@ pub enum Input {
     Run(crate::runs::RunInput),
     /// Something happened on the sheet for choosing.
     Choose(crate::choosing::ChooseInput),
+    /// Something happened to the layouts kept in the browser.
+    Shelf(crate::shelf::ShelfInput),
     /// Dismiss the message that stands over the bench.
     DismissMessage,
 }
@@ -165,6 +167,8 @@ pub enum Effect {
     },
     /// Nobody waits for this work any more.
     StopComputing(crate::choosing::WorkNumber),
+    /// Something is to be done about the layouts kept in the browser.
+    Shelf(crate::shelf::ShelfEffect),
     /// The browser should keep this pointer (`setPointerCapture`).
     CapturePointer(i32),
 }

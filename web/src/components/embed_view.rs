@@ -1,0 +1,26 @@
+//! The sheet inside another page: drawing, positions and title block, and the way to the whole program.
+
+use yew::prelude::*;
+
+use super::sheet::Sheet;
+use crate::browser::address;
+use crate::store::Store;
+
+/// Properties of [`EmbedView`].
+#[derive(Properties, PartialEq)]
+pub struct EmbedViewProps {
+    /// The session that it shows.
+    pub store: UseReducerHandle<Store>,
+}
+
+/// The sheet alone.
+#[component]
+pub fn EmbedView(props: &EmbedViewProps) -> Html {
+    let link = address::link(&props.store.session().link());
+    html! {
+        <div class="page is-embedded">
+            <Sheet store={props.store.clone()} />
+            <p class="embed-foot"><a class="button" href={link} target="_blank" rel="noopener">{ "Open in Layshaft" }</a></p>
+        </div>
+    }
+}
