@@ -13,9 +13,7 @@ async fn open(page: &Page) -> anyhow::Result<()> {
 
 /// Adds what stands in the list under a name that begins so.
 async fn add(page: &Page, name: &str) -> anyhow::Result<()> {
-    let list = page.named("combobox", "Add a column").await?;
-    list.focus(page.session()).await?;
-    page.enter(name).await?;
+    page.choose("Add a column", name).await?;
     page.click("button", "Add").await
 }
 
@@ -94,9 +92,7 @@ fn a_variant_is_named_and_looked_at_in_one_position() {
         page.enter("As found").await?;
         page.press("Enter").await?;
         page.named("button", "Put As found on the bench").await?;
-        let list = page.named("combobox", "Position of As found").await?;
-        list.focus(page.session()).await?;
-        page.enter("Second").await?;
+        page.choose("Position of As found", "Second").await?;
         says(page, "Ratio, drive to load", 1, "1 16").await
     });
 }

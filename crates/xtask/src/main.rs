@@ -10,10 +10,10 @@ use anyhow::Context;
 
 mod bench;
 mod build;
-mod chromium;
 mod ci;
 mod compress;
 mod digest;
+mod engines;
 mod layers;
 mod page;
 mod serve;
@@ -31,7 +31,9 @@ Usage: cargo xtask <command> [options]
   serve [--dev] [--port N] [--no-build]
                             build, then serve dist/ on 127.0.0.1 (default port 8017)
   ci [STAGE]...             the quick gates, or only those named
-  test [STAGE]...           all that must pass: the quick gates, then the journeys in a browser
+  test [--firefox] [STAGE]...
+                            all that must pass: the quick gates, then the journeys in Chromium and WebKit, with
+                            --firefox in Firefox too
   bench [FILTER]...         the benches, each beside its yardstick
   shots [--dev] [--no-build] [--out FOLDER] [--click NAME]... [--tree] [PLACE]...
                             pictures of the page at three sizes, light and dark; a PLACE is what follows the

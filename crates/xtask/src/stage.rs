@@ -83,6 +83,11 @@ impl Log {
         Ok(())
     }
 
+    /// Keeps a line of a stage's own for the end.
+    pub fn note(&mut self, line: String) {
+        self.closing_lines.push(line);
+    }
+
     fn print(&self, times: &[(&str, Duration)], whole: Duration) {
         println!("\nTime per stage:");
         for (name, took) in times {

@@ -1,15 +1,24 @@
 //! A real browser for tests: started fresh for each journey, watched for console messages, ended with it.
 //!
 //! A journey says what a person does: things are found by role and spoken name (`page.click("button", "Share")`),
-//! because what cannot be named cannot be used by everyone. `chromium` starts and ends the programs, `page` is what
-//! a journey works with, `named` finds things in the accessibility tree, `keys` reads key names.
+//! because what cannot be named cannot be used by everyone. `engine` says which browser it is; `chromium`, `webkit` and
+//! `firefox` start it with the screen that `look` describes, `page` is what a journey works with, `named` finds things by
+//! role and name, `keys` reads key names, `record` keeps which journeys ran and `undriven` which cannot.
 
 mod chromium;
+mod engine;
+mod firefox;
 mod keys;
+mod look;
 mod named;
 mod page;
+mod program;
+mod record;
+mod undriven;
+mod webkit;
 
-pub use chromium::{Look, Viewport};
+pub use engine::Engine;
+pub use look::{Look, Viewport};
 pub use named::Named;
 pub use page::Page;
 
@@ -29,9 +38,15 @@ pub fn journey(name: &str, steps: impl AsyncFnOnce(&Page) -> anyhow::Result<()>)
 /// # Panics
 /// As [`journey`] does.
 pub fn journey_on(look: Look, name: &str, steps: impl AsyncFnOnce(&Page) -> anyhow::Result<()>) {
-    if let Err(error) = block_on(visit(name, &served_address(), look, steps)) {
-        panic!("{name}: {error:#}");
+    let engine = Engine::asked_for();
+    if let Some(reason) = undriven::reason(name, engine) {
+        record::left_out(name, engine, reason);
+        return;
     }
+    if let Err(error) = block_on(visit(name, &served_address(), look, steps)) {
+        panic!("{name} in {}: {error:#}", engine.name());
+    }
+    record::driven(name, engine);
 }
 
 /// Opens an address in a fresh browser, takes the steps, looks at the console and ends the browser, whatever happened.

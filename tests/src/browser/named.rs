@@ -1,4 +1,5 @@
-//! Finds things as assistive technology does: by role and spoken name, in the browser's accessibility tree.
+//! Finds things as assistive technology does: by role and spoken name. Chromium is asked for its accessibility tree; the
+//! drivers of the other engines give none, so that there a script (`named.js`) works out the same from the document.
 
 use std::collections::BTreeMap;
 
@@ -6,18 +7,55 @@ use anyhow::{Context, anyhow, ensure};
 use serde_json::{Value, json};
 use thirtyfour::WebDriver;
 
-/// One thing on the page, as the accessibility tree has it.
+use super::engine::Engine;
+
+/// Works out the list in the page.
+const LIST: &str = include_str!("named.js");
+
+/// One thing on the page, as assistive technology is told of it.
 #[derive(Clone, Debug)]
 pub struct Named {
     /// Its role: `button`, `heading`, `textbox`, …
     pub role: String,
     /// Its spoken name.
     pub name: String,
-    node: u64,
+    place: Place,
+}
+
+/// How the thing is found again.
+#[derive(Clone, Copy, Debug)]
+enum Place {
+    /// Chromium's number of the node.
+    Node(u64),
+    /// The number that the script gave it.
+    Number(u64),
 }
 
 /// All things with a role, in reading order.
-pub async fn tree(session: &WebDriver) -> anyhow::Result<Vec<Named>> {
+pub async fn tree(session: &WebDriver, engine: Engine) -> anyhow::Result<Vec<Named>> {
+    match engine {
+        Engine::Chromium => told_tree(session).await,
+        Engine::WebKit | Engine::Firefox => list(session).await,
+    }
+}
+
+/// The list that the script makes.
+pub async fn list(session: &WebDriver) -> anyhow::Result<Vec<Named>> {
+    let answer = session.execute(LIST, Vec::new()).await?.json().clone();
+    let rows = answer.as_array().context("the script gives a list")?;
+    Ok(rows.iter().filter_map(listed).collect())
+}
+
+fn listed(row: &Value) -> Option<Named> {
+    Some(Named {
+        role: row[0].as_str()?.to_owned(),
+        name: row[1].as_str()?.to_owned(),
+        place: Place::Number(row[2].as_u64()?),
+    })
+}
+
+/// The tree of Chromium itself.
+async fn told_tree(session: &WebDriver) -> anyhow::Result<Vec<Named>> {
     let answer = session
         .cdp()
         .send_raw("Accessibility.getFullAXTree", json!({}))
@@ -43,7 +81,7 @@ fn named(node: &Value) -> Option<Named> {
     Some(Named {
         role: node["role"]["value"].as_str()?.to_owned(),
         name: node["name"]["value"].as_str().unwrap_or_default().to_owned(),
-        node: node["backendDOMNodeId"].as_u64()?,
+        place: Place::Node(node["backendDOMNodeId"].as_u64()?),
     })
 }
 
@@ -58,12 +96,12 @@ pub fn choose<'a>(tree: &'a [Named], role: &str, name: &str) -> anyhow::Result<&
         [only] => Ok(only),
         _ => Err(anyhow!(
             "no {role} is named “{name}”; there are: {}",
-            list(of_role())
+            spelt(of_role())
         )),
     }
 }
 
-fn list<'a>(things: impl Iterator<Item = &'a Named>) -> String {
+fn spelt<'a>(things: impl Iterator<Item = &'a Named>) -> String {
     let names: Vec<_> = things.map(|thing| format!("“{}”", thing.name)).collect();
     if names.is_empty() {
         "none of that role".to_owned()
@@ -120,21 +158,32 @@ impl Named {
 
     /// Calls a JavaScript function with this element as `this`.
     async fn call(&self, session: &WebDriver, function: &str) -> anyhow::Result<Value> {
-        let devtools = session.cdp();
-        let node = devtools
-            .send_raw("DOM.resolveNode", json!({ "backendNodeId": self.node }))
-            .await?;
-        let call = json!({
-            "objectId": node["object"]["objectId"],
-            "functionDeclaration": function,
-            "returnByValue": true,
-        });
-        let mut answer = devtools.send_raw("Runtime.callFunctionOn", call).await?;
-        ensure!(
-            answer["exceptionDetails"].is_null(),
-            "the page refused: {}",
-            answer["exceptionDetails"]
-        );
-        Ok(answer["result"]["value"].take())
+        match self.place {
+            Place::Node(node) => call_on_node(session, node, function).await,
+            Place::Number(number) => {
+                let body = format!("return ({function}).call(window.layshaftKnown.things[{number}])");
+                Ok(session.execute(body, Vec::new()).await?.json().clone())
+            }
+        }
     }
+}
+
+/// The same through Chromium's developer tools.
+async fn call_on_node(session: &WebDriver, node: u64, function: &str) -> anyhow::Result<Value> {
+    let devtools = session.cdp();
+    let object = devtools
+        .send_raw("DOM.resolveNode", json!({ "backendNodeId": node }))
+        .await?;
+    let call = json!({
+        "objectId": object["object"]["objectId"],
+        "functionDeclaration": function,
+        "returnByValue": true,
+    });
+    let mut answer = devtools.send_raw("Runtime.callFunctionOn", call).await?;
+    ensure!(
+        answer["exceptionDetails"].is_null(),
+        "the page refused: {}",
+        answer["exceptionDetails"]
+    );
+    Ok(answer["result"]["value"].take())
 }

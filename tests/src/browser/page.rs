@@ -10,12 +10,18 @@ use anyhow::{anyhow, ensure};
 use serde_json::Value;
 use thirtyfour::WebDriver;
 
-use super::chromium::{Chromium, Look};
+use super::engine::Engine;
+use super::look::{Look, Viewport};
 use super::named::{self, Named};
-use super::{keys, served_address};
+use super::program::Started;
+use super::{chromium, keys, served_address};
 
-/// How long a look is repeated.
+/// How long a look is repeated. WebKit takes several times as long as Chromium for what a worker computes, the more so
+/// with two journeys side by side.
 const PATIENCE: Duration = Duration::from_secs(10);
+
+/// The same in engines other than Chromium.
+const MORE_PATIENCE: Duration = Duration::from_secs(30);
 
 /// How long to rest between two looks.
 const PAUSE: Duration = Duration::from_millis(50);
@@ -23,26 +29,55 @@ const PAUSE: Duration = Duration::from_millis(50);
 /// A point of the viewport, CSS pixels from its top left.
 type Point = (i64, i64);
 
+/// Keeps errors and warnings of the console from now on, for engines whose drivers do not hand them out.
+const KEEP_COMPLAINTS: &str = "
+    if (window.layshaftComplaints) return;
+    const kept = window.layshaftComplaints = [];
+    for (const level of ['error', 'warn']) {
+        const own = console[level];
+        console[level] = (...words) => { kept.push(`${level}: ${words.join(' ')}`); own.apply(console, words); };
+    }
+    addEventListener('error', event => kept.push(`error: ${event.message ?? event.target?.src}`), true);
+    addEventListener('unhandledrejection', event => kept.push(`error: ${event.reason}`));";
+
 /// The page in a browser of its own.
 pub struct Page {
-    chromium: Chromium,
+    engine: Engine,
+    browser: Started,
     base: String,
 }
 
 impl Page {
     /// Starts a browser that has never seen the page and opens an address in it.
     pub async fn open_in_fresh_browser(address: &str, look: Look) -> anyhow::Result<Self> {
+        let engine = Engine::asked_for();
         let page = Self {
-            chromium: Chromium::start(look).await?,
+            engine,
+            browser: engine.start(look).await?,
             base: served_or(address),
         };
-        page.goto(address).await?;
-        Ok(page)
+        let shown = async {
+            page.present_as(look).await?;
+            page.goto(address).await
+        };
+        match shown.await {
+            Ok(()) => Ok(page),
+            Err(error) => {
+                // A session that nobody ends would leave its browser behind.
+                page.close().await;
+                Err(error)
+            }
+        }
     }
 
     /// The session underneath, for what the helpers here do not cover.
     pub fn session(&self) -> &WebDriver {
-        &self.chromium.session
+        &self.browser.session
+    }
+
+    /// The engine that shows it.
+    pub const fn engine(&self) -> Engine {
+        self.engine
     }
 
     /// Opens an address, given whole or from the page's own (`?bench=empty`, `#…`, empty), and waits until the page has
@@ -69,22 +104,83 @@ impl Page {
     }
 
     async fn drawn(&self) -> anyhow::Result<()> {
-        let waits = "return document.querySelector('.waiting') !== null";
+        if self.engine != Engine::Chromium {
+            self.script(KEEP_COMPLAINTS).await?;
+        }
+        let waits =
+            "return document.querySelector('.waiting') !== null || document.fonts.status !== 'loaded'";
         self.wait_for("the page to draw itself", async || {
             Ok(self.script(waits).await? == false)
         })
-        .await
+        .await?;
+        self.at_rest().await
     }
 
-    /// Changes the screen under the running page.
+    /// Waits until the drawing keeps its place: it is fitted anew whenever what stands around it has found its size.
+    async fn at_rest(&self) -> anyhow::Result<()> {
+        let place = "const box = document.getElementById('bench')?.getBoundingClientRect();
+            return [document.getElementById('bench')?.getAttribute('viewBox'), box?.x, box?.y, box?.width, box?.height]";
+        let (mut before, mut same) = (Value::Null, 0);
+        let start = Instant::now();
+        while same < 3 && start.elapsed() < PATIENCE {
+            let now = self.script(place).await?;
+            same = if now == before { same + 1 } else { 0 };
+            before = now;
+            tokio::time::sleep(PAUSE).await;
+        }
+        Ok(())
+    }
+
+    /// Makes the window look to the page as the given screen does; in engines other than Chromium only its size.
     pub async fn present_as(&self, look: Look) -> anyhow::Result<()> {
-        self.chromium.present_as(look).await
+        match self.engine {
+            Engine::Chromium => chromium::present_as(self.session(), look).await,
+            Engine::WebKit => self.resize(look.viewport).await,
+            Engine::Firefox => self.open_window(look.viewport).await,
+        }
+    }
+
+    /// Opens a window of just this size in place of the one there is: only such a one may be narrower than Firefox's bar.
+    async fn open_window(&self, wanted: Viewport) -> anyhow::Result<()> {
+        let Viewport { width, height, .. } = wanted;
+        let before = self.session().window().await?;
+        self.script(&format!(
+            "window.open('about:blank', '_blank', 'popup,width={width},height={height}')"
+        ))
+        .await?;
+        let windows = self.session().windows().await?;
+        let fresh = windows.into_iter().find(|window| *window != before);
+        self.session().close_window().await?;
+        let fresh = fresh.ok_or_else(|| anyhow!("Firefox opens no window"))?;
+        Ok(self.session().switch_to_window(fresh).await?)
+    }
+
+    /// Makes the window so large that the page in it has the size asked for.
+    async fn resize(&self, wanted: Viewport) -> anyhow::Result<()> {
+        let (mut width, mut height) = (i64::from(wanted.width), i64::from(wanted.height));
+        for _ in 0..4 {
+            let (outer_width, outer_height) = (width.try_into()?, height.try_into()?);
+            self.session()
+                .set_window_rect(0, 0, outer_width, outer_height)
+                .await?;
+            tokio::time::sleep(PAUSE).await;
+            let inner = self.script("return [innerWidth, innerHeight]").await?;
+            let short = |index: usize, of: u32| i64::from(of) - inner[index].as_i64().unwrap_or_default();
+            let by = (short(0, wanted.width), short(1, wanted.height));
+            if by == (0, 0) {
+                return Ok(());
+            }
+            (width, height) = (width + by.0, height + by.1);
+        }
+        Err(anyhow!("the window does not take the size {wanted:?}"))
     }
 
     /// Waits for a thing of this role and name.
     pub async fn named(&self, role: &str, name: &str) -> anyhow::Result<Named> {
-        self.until(async || named::choose(&named::tree(self.session()).await?, role, name).cloned())
-            .await
+        self.until(async || {
+            named::choose(&named::tree(self.session(), self.engine).await?, role, name).cloned()
+        })
+        .await
     }
 
     /// Waits until no thing of this role has a name that begins like this.
@@ -116,13 +212,13 @@ impl Page {
 
     /// All that assistive technology is told of, in reading order.
     pub async fn everything(&self) -> anyhow::Result<Vec<Named>> {
-        named::tree(self.session()).await
+        named::tree(self.session(), self.engine).await
     }
 
     /// Clicks the thing of this role and name, with the pointer at its middle.
     pub async fn click(&self, role: &str, name: &str) -> anyhow::Result<()> {
-        let target = self.named(role, name).await?;
-        self.click_at(target.middle(self.session()).await?).await
+        let at = self.middle(role, name).await?;
+        self.click_at(at).await
     }
 
     /// Clicks a point.
@@ -165,9 +261,36 @@ impl Page {
         Ok(chain.perform().await?)
     }
 
-    /// The middle of a thing, in view.
+    /// The middle of a thing, in view and at rest: what still moves can't be met, by a hand or by a test.
     pub async fn middle(&self, role: &str, name: &str) -> anyhow::Result<Point> {
-        self.named(role, name).await?.middle(self.session()).await
+        let mut before = None;
+        for _ in 0..100 {
+            let at = self.named(role, name).await?.middle(self.session()).await?;
+            if before == Some(at) {
+                return Ok(at);
+            }
+            before = Some(at);
+            tokio::time::sleep(PAUSE).await;
+        }
+        Err(anyhow!("{role} “{name}” does not come to rest"))
+    }
+
+    /// Chooses the option whose text begins so from a list, as the keyboard would: the open list itself is drawn by the
+    /// system, where no driver reaches.
+    pub async fn choose(&self, list: &str, start: &str) -> anyhow::Result<()> {
+        self.named("combobox", list).await?.focus(self.session()).await?;
+        let chosen = self
+            .script(&format!(
+                "const list = document.activeElement;
+                 const option = [...list.options].find(option => option.text.trim().startsWith({start:?}));
+                 if (!option) return [...list.options].map(option => option.text).join(', ');
+                 list.value = option.value;
+                 list.dispatchEvent(new Event('change', {{ bubbles: true }}));
+                 return true"
+            ))
+            .await?;
+        ensure!(chosen == true, "{list} has no “{start}”; it has {chosen}");
+        Ok(())
     }
 
     /// Presses keys by name: `press("Tab Tab Enter")`, `press("Ctrl+Z")`.
@@ -229,10 +352,17 @@ impl Page {
         let start = Instant::now();
         loop {
             match look().await {
-                Err(error) if start.elapsed() >= PATIENCE => return Err(error),
+                Err(error) if start.elapsed() >= self.patience() => return Err(error),
                 Err(_) => tokio::time::sleep(PAUSE).await,
                 seen => return seen,
             }
+        }
+    }
+
+    const fn patience(&self) -> Duration {
+        match self.engine {
+            Engine::Chromium => PATIENCE,
+            Engine::WebKit | Engine::Firefox => MORE_PATIENCE,
         }
     }
 
@@ -259,6 +389,15 @@ impl Page {
 
     /// Errors and warnings of the console since the last call.
     pub async fn complaints(&self) -> anyhow::Result<Vec<String>> {
+        if self.engine != Engine::Chromium {
+            let kept = self
+                .script("return window.layshaftComplaints?.splice(0) ?? []")
+                .await?;
+            let kept = kept.as_array().into_iter().flatten();
+            return Ok(kept
+                .map(|entry| entry.as_str().unwrap_or_default().to_owned())
+                .collect());
+        }
         let entries = self.session().browser_log().await?.into_iter();
         let complaints = entries.filter(|entry| entry.level == "SEVERE" || entry.level == "WARNING");
         Ok(complaints
@@ -296,7 +435,8 @@ impl Page {
 
     /// Ends the browser.
     pub async fn close(self) {
-        self.chromium.stop().await;
+        // A session that is gone already is as good as ended; the driver and the profile follow by being dropped.
+        let _ = self.browser.session.quit().await;
     }
 }
 

@@ -1,5 +1,8 @@
 //! Tells the session how large a part of the page is on the screen.
 
+use std::cell::RefCell;
+
+use gloo::render::{AnimationFrame, request_animation_frame};
 use js_sys::Array;
 use layshaft_editor::{Input, Size};
 use wasm_bindgen::JsCast as _;
@@ -9,19 +12,24 @@ use yew::prelude::*;
 
 use super::Bench;
 
-/// Watches the size of an element; `told` makes of it what the session is told.
+/// Watches the size of an element; `told` makes of it what the session is told. It is told with the next frame: what it
+/// answers may change sizes again, which browsers complain of while they are still telling them.
 #[hook]
 pub fn use_size(node: &NodeRef, bench: &Bench, told: fn(Size) -> Input) {
     let bench = bench.clone();
     use_effect_with(node.clone(), move |node| {
         let watched = node.cast::<Element>();
+        let waiting = RefCell::new(None::<AnimationFrame>);
         let on_change = Closure::<dyn Fn(Array)>::new(move |entries: Array| {
             let last: ResizeObserverEntry = entries.get(entries.length() - 1).unchecked_into();
             let content = last.content_rect();
-            bench.send(told(Size {
+            let input = told(Size {
                 width: content.width(),
                 height: content.height(),
-            }));
+            });
+            let bench = bench.clone();
+            // A frame that is still waited for is given up by being dropped.
+            waiting.replace(Some(request_animation_frame(move |_| bench.send(input))));
         });
         let observer = ResizeObserver::new(on_change.as_ref().unchecked_ref()).ok();
         if let (Some(observer), Some(watched)) = (&observer, &watched) {
