@@ -18,6 +18,7 @@ mod headline;
 mod losses;
 mod motion;
 pub(crate) mod motor_map;
+pub(crate) mod pictures;
 mod reach;
 mod run_sheet;
 mod runs;
