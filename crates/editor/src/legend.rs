@@ -1,6 +1,6 @@
 //! What line types, widths and speeds on a drawing mean, as rows to be printed beside it.
 
-use crate::scene::Mark;
+use crate::scene::{LineType, Mark};
 
 /// The legend of a drawing.
 #[derive(Clone, Debug, PartialEq, Default)]
@@ -45,4 +45,6 @@ pub enum Sign {
     Open,
     /// How an element stands.
     Mark(Mark),
+    /// A symbol made of lines, in a box 34 wide and 24 high about its middle height.
+    Lines(&'static [(LineType, &'static str)]),
 }
