@@ -34,6 +34,8 @@ pub fn carry_out(effect: Effect, session: &Session, reports: &Reports) {
         Effect::Shelf(effect) => shelf::carry_out(effect, &reports.back),
         Effect::SavePreferences => theme::show(session.theme()),
         Effect::CopyLink(fragment) => copy_link(&fragment, reports),
+        Effect::CopyText(text) => copy_text(text, reports.back.clone()),
+        Effect::ReadClipboard => read_clipboard(reports.back.clone()),
         Effect::Download { name, text } => download(&name, &text, reports),
         Effect::Run(job) => run(job, reports.back.clone()),
         Effect::Compute { number, job } => work::begin(number, &job, &reports.back),
@@ -52,6 +54,23 @@ fn copy_link(fragment: &str, reports: &Reports) {
     let link = address::link(fragment);
     let copied = reports.copied.clone();
     spawn_local(async move { copied.emit(clipboard::copy(&link).await) });
+}
+
+fn copy_text(text: String, back: Callback<Input>) {
+    spawn_local(async move {
+        if !clipboard::copy(&text).await {
+            back.emit(Input::CopyRefused);
+        }
+    });
+}
+
+fn read_clipboard(back: Callback<Input>) {
+    spawn_local(async move {
+        back.emit(match clipboard::read().await {
+            Some(text) => Input::Paste(text),
+            None => Input::PasteRefused,
+        });
+    });
 }
 
 fn download(name: &str, text: &str, reports: &Reports) {

@@ -1,5 +1,6 @@
 //! Everything that can be done, each with a name and a key; the menu, the searchable list and the keys read this.
 
+use crate::aligning::{Alignment, Axis};
 use crate::catalogue::{Kind, entries};
 use crate::choosing::Tab;
 use crate::demos::DEMOS;
@@ -84,6 +85,28 @@ pub enum Action {
     Delete,
     /// Copy what is selected beside itself.
     Duplicate,
+    /// Put what is selected on the clipboard.
+    Copy,
+    /// Put what is selected on the clipboard and take it away.
+    Cut,
+    /// Put what is on the clipboard on the bench.
+    Paste,
+    /// Bring what is selected into line.
+    Align(Alignment),
+    /// Set what is selected at equal distances.
+    SpreadOut(Axis),
+    /// Name what is selected as one.
+    Group,
+    /// Dissolve the selected group; what was in it stays.
+    Ungroup,
+    /// Fold the selected group into one thing, or open it.
+    Fold,
+    /// Give the selected group another name.
+    Rename,
+    /// Open the menu of what is selected.
+    Menu,
+    /// Take the rectangle in hand that selects what lies in it.
+    SelectArea,
     /// Select everything.
     SelectAll,
     /// Back out of what is going on.
@@ -224,6 +247,91 @@ const NAMED: &[(Action, &str, &str)] = &[
         Action::Duplicate,
         "Duplicate",
         "Copy what is selected a little below",
+    ),
+    (
+        Action::Copy,
+        "Copy",
+        "Put what is selected on the clipboard, as the text of a layout file",
+    ),
+    (
+        Action::Cut,
+        "Cut",
+        "Put what is selected on the clipboard and take it away",
+    ),
+    (
+        Action::Paste,
+        "Paste",
+        "Put copied parts, the text of a layout file or a link on the bench",
+    ),
+    (
+        Action::Align(Alignment::Left),
+        "Align left",
+        "Bring what is selected into line by the left edges",
+    ),
+    (
+        Action::Align(Alignment::Centre),
+        "Align in a column",
+        "Set what is selected centre below centre",
+    ),
+    (
+        Action::Align(Alignment::Right),
+        "Align right",
+        "Bring what is selected into line by the right edges",
+    ),
+    (
+        Action::Align(Alignment::Top),
+        "Align at the top",
+        "Bring what is selected into line by the upper edges",
+    ),
+    (
+        Action::Align(Alignment::Middle),
+        "Align in a row",
+        "Set what is selected middle beside middle",
+    ),
+    (
+        Action::Align(Alignment::Bottom),
+        "Align at the bottom",
+        "Bring what is selected into line by the lower edges",
+    ),
+    (
+        Action::SpreadOut(Axis::Across),
+        "Spread out across",
+        "Distribute what is selected at equal distances from left to right",
+    ),
+    (
+        Action::SpreadOut(Axis::Down),
+        "Spread out down",
+        "Distribute what is selected at equal distances from top to bottom",
+    ),
+    (
+        Action::Group,
+        "Group",
+        "Name what is selected as a sub-assembly that moves as one and folds into one",
+    ),
+    (
+        Action::Ungroup,
+        "Ungroup",
+        "Dissolve the selected group; what was in it stays",
+    ),
+    (
+        Action::Fold,
+        "Fold or open the group",
+        "Draw the selected group as one thing, or its parts again",
+    ),
+    (
+        Action::Rename,
+        "Name the group",
+        "Give the selected group another name",
+    ),
+    (
+        Action::Menu,
+        "Menu",
+        "What can be done with what is selected",
+    ),
+    (
+        Action::SelectArea,
+        "Select an area",
+        "Draw a rectangle round what is to be selected",
     ),
     (
         Action::SelectAll,

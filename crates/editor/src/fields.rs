@@ -1,6 +1,7 @@
 //! The fields of what is selected, and what typing into one does.
 
 mod choices;
+mod group;
 mod layout;
 pub mod measured;
 mod results;
@@ -140,6 +141,7 @@ pub fn details(input: DetailsInput<'_>, target: &Target) -> Option<Details> {
     let mut details = match target {
         Target::Shaft(id) => shaft_details(input, target, input.layout.shaft(id)?),
         Target::Element(id) => element_details(input, target, input.layout.element(id)?),
+        Target::Group(id) => group::group_details(input, input.layout.group(id)?),
         Target::Position(_) | Target::Layout => layout::layout_details(input),
     };
     if input.hide_answers {
@@ -255,6 +257,7 @@ pub fn current_text(layout: &Layout, field: &FieldRef) -> String {
                 .find(|position| position.id == *id)
                 .map_or_else(String::new, |position| position.name.clone());
         }
+        Target::Group(id) => return group::text(layout, id, &field.path),
         Target::Layout => {
             return match field.path.as_str() {
                 "title" => layout.title.clone(),
@@ -313,7 +316,7 @@ fn spec_of(layout: &Layout, field: &FieldRef) -> Option<Spec> {
     let specs = match &field.target {
         Target::Shaft(_) => specs::of_shaft(),
         Target::Element(id) => specs::of_element(&layout.element(id)?.kind),
-        Target::Position(_) | Target::Layout => return None,
+        Target::Group(_) | Target::Position(_) | Target::Layout => return None,
     };
     specs.into_iter().find(|spec| spec.path == field.path)
 }
@@ -321,6 +324,9 @@ fn spec_of(layout: &Layout, field: &FieldRef) -> Option<Spec> {
 /// What a field is, for its label and for screen readers: `Teeth of the first gear`.
 #[must_use]
 pub fn spoken_name(layout: &Layout, field: &FieldRef) -> String {
+    if let Target::Group(_) = field.target {
+        return group::label(&field.path).to_owned();
+    }
     spec_of(layout, field).map_or_else(|| field.path.clone(), |spec| spec.label)
 }
 
@@ -340,7 +346,7 @@ pub fn first_number(layout: &Layout, target: &Target) -> Option<FieldRef> {
     let specs = match target {
         Target::Element(id) => specs::of_element(&layout.element(id)?.kind),
         Target::Shaft(id) => layout.shaft(id).map(|_| specs::of_shaft())?,
-        Target::Position(_) | Target::Layout => return None,
+        Target::Group(_) | Target::Position(_) | Target::Layout => return None,
     };
     let is_number = |spec: &&Spec| matches!(spec.edit, Edit::Count | Edit::Number { .. });
     let first = specs.iter().find(is_number).or_else(|| specs.first())?;

@@ -54,9 +54,17 @@ pub fn hit(scene: &Scene, at: Point, tolerance: f64) -> Hit {
         .elements
         .iter()
         .map(|element| (element_distance(element, at), Target::Element(element.id.clone())));
+    let groups = scene.groups.iter().filter(|group| group.folded).map(|group| {
+        (
+            rect_distance(&group.room, at),
+            Target::Group(group.id.clone()),
+        )
+    });
     ratio_at(scene, at)
-        .or_else(|| nearest(shafts.chain(elements), tolerance))
-        .unwrap_or_else(|| label_at(scene, at).map_or(Hit::Bench, Hit::Thing))
+        .or_else(|| nearest(shafts.chain(elements).chain(groups), tolerance))
+        .or_else(|| label_at(scene, at).map(Hit::Thing))
+        .or_else(|| open_group_at(scene, at, tolerance))
+        .unwrap_or(Hit::Bench)
 }
 
 /// What lies at a point of a skeleton or plan, within a tolerance in its units. The nearest wins, of several the one in
@@ -90,6 +98,17 @@ fn reach_distance(reach: Reach, at: Point) -> f64 {
         Reach::Line(from, to) => segment_distance(from, to, at),
         Reach::Area(rect) => rect_distance(&rect, at),
     }
+}
+
+/// An open group by its name or its frame's line.
+fn open_group_at(scene: &Scene, at: Point, tolerance: f64) -> Option<Hit> {
+    let open = scene.groups.iter().rev().filter(|group| !group.folded);
+    let mut hit = open.filter(|group| {
+        let (outer, inner) = (group.room.grown(tolerance), group.room.grown(-tolerance));
+        group.label.bounds.grown(4.0).contains(at) || outer.contains(at) && !inner.contains(at)
+    });
+    hit.next()
+        .map(|group| Hit::Thing(Target::Group(group.id.clone())))
 }
 
 /// An end of a selected element at a place; its handle stands a little off the shaft's circle.
@@ -137,9 +156,12 @@ pub fn edit_place(scene: &Scene, field: &FieldRef) -> Option<Rect> {
 pub fn inside(scene: &Scene, rect: &Rect) -> Vec<Target> {
     let shafts = scene.shafts.iter().filter(|shaft| rect.contains(shaft.at));
     let elements = scene.elements.iter().filter(|element| rect.contains(element.at));
+    let groups = scene.groups.iter();
+    let groups = groups.filter(|group| group.folded && rect.contains(group.room.centre()));
     shafts
         .map(|shaft| Target::Shaft(shaft.id.clone()))
         .chain(elements.map(|element| Target::Element(element.id.clone())))
+        .chain(groups.map(|group| Target::Group(group.id.clone())))
         .collect()
 }
 
@@ -196,7 +218,7 @@ fn ratio_at(scene: &Scene, at: Point) -> Option<Hit> {
                 .find(|wire| !wire.shaft.is_frame())?
                 .shaft
         }
-        Target::Position(_) | Target::Layout => return None,
+        Target::Group(_) | Target::Position(_) | Target::Layout => return None,
     };
     matches!(run.content, RunContent::Ratio(_)).then(|| Hit::Ratio {
         target: label.target.clone(),

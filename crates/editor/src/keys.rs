@@ -1,6 +1,7 @@
 //! The one table of keys: menus, hints and shortcuts all read it.
 
 use crate::actions::{Action, Direction, Panel};
+use crate::aligning::{Alignment, Axis};
 use crate::catalogue;
 use crate::choosing::Tab;
 use crate::drawings::Drawing;
@@ -53,6 +54,7 @@ enum Held {
     Command,
     CommandShift,
     Alt,
+    AltShift,
     /// Shift or not: for characters that need it on some keyboards.
     Either,
 }
@@ -66,6 +68,7 @@ impl Held {
             Self::Command => held == (false, true, false),
             Self::CommandShift => held == (true, true, false),
             Self::Alt => held == (false, false, true),
+            Self::AltShift => held == (true, false, true),
             Self::Either => !press.command && !press.alt,
         }
     }
@@ -77,6 +80,7 @@ impl Held {
             Self::Command => "Ctrl+",
             Self::CommandShift => "Ctrl+Shift+",
             Self::Alt => "Alt+",
+            Self::AltShift => "Alt+Shift+",
         }
     }
 }
@@ -89,6 +93,21 @@ const TABLE: &[(Held, &str, Action)] = &[
     (Held::Nothing, "Delete", Action::Delete),
     (Held::Nothing, "Backspace", Action::Delete),
     (Held::Command, "d", Action::Duplicate),
+    (Held::AltShift, "ArrowLeft", Action::Align(Alignment::Left)),
+    (Held::AltShift, "ArrowRight", Action::Align(Alignment::Right)),
+    (Held::AltShift, "ArrowUp", Action::Align(Alignment::Top)),
+    (Held::AltShift, "ArrowDown", Action::Align(Alignment::Bottom)),
+    (Held::Shift, "j", Action::Align(Alignment::Centre)),
+    (Held::Shift, "h", Action::Align(Alignment::Middle)),
+    (Held::Shift, "x", Action::SpreadOut(Axis::Across)),
+    (Held::Shift, "y", Action::SpreadOut(Axis::Down)),
+    (Held::Command, "g", Action::Group),
+    (Held::CommandShift, "g", Action::Ungroup),
+    (Held::Shift, "f", Action::Fold),
+    (Held::Nothing, "F2", Action::Rename),
+    (Held::Shift, "F10", Action::Menu),
+    (Held::Nothing, "ContextMenu", Action::Menu),
+    (Held::Shift, "a", Action::SelectArea),
     (Held::Command, "a", Action::SelectAll),
     (Held::Nothing, "Escape", Action::Cancel),
     (Held::Nothing, "Enter", Action::EditFirst),
@@ -145,6 +164,13 @@ const TABLE: &[(Held, &str, Action)] = &[
     (Held::Alt, "3", Action::Show(Drawing::Plan)),
 ];
 
+/// Keys that the browser turns into events of its own, which carry the clipboard without asking for permission.
+const BY_THE_BROWSER: [(Action, &str); 3] = [
+    (Action::Copy, "Ctrl+C"),
+    (Action::Cut, "Ctrl+X"),
+    (Action::Paste, "Ctrl+V"),
+];
+
 /// The action that a key starts on the bench (not while text is typed); none where it means nothing.
 #[must_use]
 pub fn action_for(press: &KeyPress) -> Option<Action> {
@@ -183,6 +209,9 @@ pub fn key_of(action: &Action) -> String {
     if let Action::Place(kind) = action {
         return kind.entry().key.to_uppercase().to_string();
     }
+    if let Some((_, key)) = BY_THE_BROWSER.iter().find(|(other, _)| other == action) {
+        return (*key).to_owned();
+    }
     if let Action::Position(number @ 0..=8) = action {
         return (number + 1).to_string();
     }
@@ -201,6 +230,7 @@ fn written(key: &str) -> String {
         "Escape" => "Esc".to_owned(),
         "-" => "−".to_owned(),
         " " => "Space".to_owned(),
+        "ContextMenu" => "Menu".to_owned(),
         "PageUp" => "Page up".to_owned(),
         "PageDown" => "Page down".to_owned(),
         other => {

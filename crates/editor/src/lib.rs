@@ -10,8 +10,10 @@
 //! *screen* is in CSS pixels from the top left corner of the drawing. [`View`] maps one to the other.
 
 pub mod actions;
+pub mod aligning;
 pub mod arranging;
 pub mod catalogue;
+pub mod clipboard;
 pub mod chart;
 pub mod choosing;
 pub mod comparison;
@@ -21,10 +23,12 @@ pub mod embed;
 pub mod engagement;
 pub mod fields;
 pub mod geometry;
+pub mod groups;
 pub mod hit;
 pub mod keys;
 pub mod ledger;
 pub mod legend;
+pub mod menu;
 pub mod motor_map;
 pub mod numbers;
 pub mod opening;

@@ -4,12 +4,18 @@
 //! dealt with in `handle` and the files it leads to; what a page reads is in `reading`.
 
 mod acts;
+mod aligning;
+mod applying;
 mod changes;
 mod choosing;
+mod clipboard;
 mod computed;
 mod document;
 mod edits;
+mod grouping;
 mod handle;
+mod hands;
+mod menu;
 mod moves;
 mod opening;
 mod pictures;
@@ -30,6 +36,7 @@ use std::rc::Rc;
 
 use layshaft_layout::{Command, Id, Layout};
 
+pub use applying::{Listed, SelectionBar};
 pub(crate) use opening::file_name_of;
 pub use types::*;
 
@@ -42,6 +49,7 @@ use crate::target::Target;
 use crate::tools::{Pinch, Placing, Selecting, Tool};
 use computed::Computed;
 use document::Document;
+use hands::Hands;
 use shelf::Shelf;
 use sought::Sought;
 
@@ -83,6 +91,7 @@ pub struct Session {
     hide_answers: bool,
     runs: Runs,
     choosing: Choosing,
+    hands: Hands,
     /// Layouts kept in the browser.
     shelf: Shelf,
     /// Whether the sheet stands inside another page, to be looked at only.
@@ -138,6 +147,7 @@ impl Session {
             hide_answers: false,
             runs: Runs::default(),
             choosing: Choosing::default(),
+            hands: Hands::default(),
             shelf: Shelf::default(),
             is_embedded: false,
             scene: RefCell::new(None),

@@ -9,6 +9,8 @@ pub enum Target {
     Shaft(Id),
     /// An element.
     Element(Id),
+    /// A group.
+    Group(Id),
     /// A shift position.
     Position(Id),
     /// The layout itself (title, notes, drive).
@@ -22,6 +24,7 @@ impl Target {
         match self {
             Self::Shaft(id) => format!("shaft-{id}"),
             Self::Element(id) => format!("element-{id}"),
+            Self::Group(id) => format!("group-{id}"),
             Self::Position(id) => format!("position-{id}"),
             Self::Layout => "layout".to_owned(),
         }
@@ -31,7 +34,7 @@ impl Target {
     #[must_use]
     pub const fn id(&self) -> Option<&Id> {
         match self {
-            Self::Shaft(id) | Self::Element(id) | Self::Position(id) => Some(id),
+            Self::Shaft(id) | Self::Element(id) | Self::Group(id) | Self::Position(id) => Some(id),
             Self::Layout => None,
         }
     }

@@ -14,6 +14,7 @@ mod drives;
 mod errors;
 mod flow;
 mod gears;
+mod hands;
 mod headline;
 mod losses;
 mod motion;
@@ -42,6 +43,7 @@ pub(crate) use choosing_two_speeds_found::{
 };
 pub use choosing_work::{work_broke_off, work_stopped};
 pub use errors::report_error;
+pub(crate) use hands::*;
 pub use headline::{headline, question};
 pub use losses::{bearing_words, loss_words, standing_words};
 pub use reach::{range_words, reach_words, shifting_words};

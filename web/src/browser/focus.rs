@@ -35,3 +35,18 @@ pub fn field(id: &str) {
         field.select();
     }
 }
+
+/// The number behind a prefix in the id of what has the focus.
+pub fn number_in(prefix: &str) -> Option<usize> {
+    let id = document().active_element()?.id();
+    id.strip_prefix(prefix)?.parse().ok()
+}
+
+/// Scrolls the element with this id into what is seen of its list.
+pub fn show(id: &str) {
+    if let Some(element) = document().get_element_by_id(id) {
+        let options = web_sys::ScrollIntoViewOptions::new();
+        options.set_block(web_sys::ScrollLogicalPosition::Nearest);
+        element.scroll_into_view_with_scroll_into_view_options(&options);
+    }
+}

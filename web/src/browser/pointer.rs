@@ -19,6 +19,12 @@ pub fn input(phase: Phase, event: &PointerEvent) -> Input {
     })
 }
 
+/// An input that asks for the menu where an event happened.
+pub fn menu_input(event: &MouseEvent) -> Input {
+    let kind = event.dyn_ref::<PointerEvent>().map_or(PointerKind::Mouse, kind);
+    Input::OpenMenu(place_on_drawing(event), kind)
+}
+
 /// Where an event happened, from the top left corner of the drawing.
 pub fn place_on_drawing(event: &MouseEvent) -> Point {
     let corner = document()

@@ -11,7 +11,8 @@ use super::strip::Strip;
 use super::tray::Tray;
 use crate::effects::Reports;
 use crate::hooks::{
-    Bench, use_effects, use_files, use_keys, use_link_in_hash, use_shelf, use_system_theme, use_title,
+    Bench, use_clipboard, use_effects, use_files, use_keys, use_link_in_hash, use_shelf, use_system_theme,
+    use_title,
 };
 use crate::store::Store;
 
@@ -53,6 +54,7 @@ pub fn App(props: &AppProps) -> Html {
         },
     );
     use_keys(&bench);
+    use_clipboard(&store, &bench);
     use_files(&bench);
     use_link_in_hash(&bench);
     use_system_theme(&bench);

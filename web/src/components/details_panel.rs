@@ -77,6 +77,9 @@ fn commands(bench: &Bench, target: &Target) -> Html {
         Target::Shaft(_) | Target::Element(_) => html! {
             <div class="commands">{ shaft }{ button("Duplicate", Action::Duplicate) }{ button("Delete", Action::Delete) }</div>
         },
+        Target::Group(_) => html! {
+            <div class="commands">{ button("Fold or open", Action::Fold) }{ button("Ungroup", Action::Ungroup) }{ button("Duplicate", Action::Duplicate) }{ button("Delete", Action::Delete) }</div>
+        },
         Target::Position(_) | Target::Layout => html! {},
     }
 }

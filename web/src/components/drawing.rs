@@ -3,13 +3,18 @@
 use std::rc::Rc;
 
 use layshaft_editor::scene::Picture;
+use gloo::timers::callback::Timeout;
+use layshaft_editor::menu::Menu;
+use layshaft_editor::session;
 use layshaft_editor::{Editing, Input, Phase, Scene, Tool, View};
 use yew::prelude::*;
 
+use super::context_menu::ContextMenu;
 use super::drawing_tools::DrawingTools;
 use super::inline_editor::InlineEditor;
 use super::picture_view::PictureView;
 use super::scene_view::SceneView;
+use super::selection_bar::SelectionBar;
 use crate::browser::pointer;
 use crate::hooks::{Bench, use_bench, use_size, use_wheel};
 
@@ -36,7 +41,16 @@ pub struct DrawingProps {
     pub editing: Option<Rc<Editing>>,
     /// What to do next.
     pub hint: AttrValue,
+    /// Whether a drag moves the view.
+    pub pans: bool,
+    /// The menu that is open.
+    pub menu: Option<Rc<Menu>>,
+    /// What stands at several selected things.
+    pub bar: Option<Rc<session::SelectionBar>>,
 }
+
+/// How long a finger rests before that means something, in ms.
+const LONG_PRESS_MS: u32 = 500;
 
 /// The drawing fills the place it is given and tells the session how large that is.
 #[component]
@@ -52,6 +66,13 @@ pub fn Drawing(props: &DrawingProps) -> Html {
             bench.send(Input::DoubleClick(pointer::place_on_drawing(&event)))
         })
     };
+    let on_menu = {
+        let bench = bench.clone();
+        Callback::from(move |event: MouseEvent| {
+            event.prevent_default();
+            bench.send(pointer::menu_input(&event));
+        })
+    };
     // Focus follows the session (`Effect::Focus`), not the press, or a click on the bare bench would lose it.
     let keep_focus = Callback::from(|event: MouseEvent| event.prevent_default());
     let empty = props
@@ -59,11 +80,11 @@ pub fn Drawing(props: &DrawingProps) -> Html {
         .as_ref()
         .map_or(props.scene.empty, |picture| picture.empty);
     html! {
-        <div id={DRAWING} ref={node} class={classes!("drawing", tool_class(props.tool))} tabindex="-1" role="region" aria-label="Bench">
+        <div id={DRAWING} ref={node} class={classes!("drawing", tool_class(props.tool, props.pans))} tabindex="-1" role="region" aria-label="Bench">
             <svg id={PICTURE} class="bench" viewBox={props.view.view_box()} role="group" aria-label={format!("{} drawing", props.drawing.name())}
                 onpointerdown={on(Phase::Down)} onpointermove={on(Phase::Move)} onpointerup={on(Phase::Up)}
                 onpointercancel={on(Phase::Cancel)} onpointerleave={on(Phase::Leave)}
-                onmousedown={keep_focus} ondblclick={on_double_click} oncontextmenu={Callback::from(|event: MouseEvent| event.prevent_default())}>
+                onmousedown={keep_focus} ondblclick={on_double_click} oncontextmenu={on_menu}>
                 if let Some(picture) = &props.picture {
                     <PictureView picture={picture.clone()} />
                 } else {
@@ -71,6 +92,8 @@ pub fn Drawing(props: &DrawingProps) -> Html {
                 }
             </svg>
             if let Some(words) = empty { <p class="bench-empty">{ words }</p> }
+            if let Some(bar) = &props.bar { <SelectionBar bar={bar.clone()} /> }
+            if let Some(menu) = &props.menu { <ContextMenu menu={menu.clone()} view={props.view} /> }
             if let Some(editing) = &props.editing { <InlineEditor editing={editing.clone()} view={props.view} /> }
             <DrawingTools placing={matches!(props.tool, Tool::Place(_))} hint={if empty.is_some() { AttrValue::default() } else { props.hint.clone() }} />
         </div>
@@ -78,15 +101,23 @@ pub fn Drawing(props: &DrawingProps) -> Html {
 }
 
 fn on_pointer(bench: &Bench, phase: Phase) -> Callback<PointerEvent> {
-    bench
-        .0
-        .reform(move |event: PointerEvent| pointer::input(phase, &event))
+    let bench = bench.clone();
+    Callback::from(move |event: PointerEvent| {
+        bench.send(pointer::input(phase, &event));
+        if phase == Phase::Down && event.pointer_type() == "touch" {
+            let (bench, id) = (bench.clone(), event.pointer_id());
+            // The session knows by then whether the finger is still down and where it was.
+            Timeout::new(LONG_PRESS_MS, move || bench.send(Input::LongPress(id))).forget();
+        }
+    })
 }
 
-fn tool_class(tool: Tool) -> &'static str {
+fn tool_class(tool: Tool, pans: bool) -> &'static str {
     match tool {
+        _ if pans => "is-panning",
         Tool::Select => "is-selecting",
         Tool::Pan => "is-panning",
+        Tool::Area => "is-framing",
         Tool::Place(_) => "is-placing",
     }
 }

@@ -40,7 +40,8 @@ pub fn WiresView(props: &WiresViewProps) -> Html {
     }
 }
 
-fn view_wire(wire: &Wire, pace: Pace) -> Html {
+/// A wire with the power along it.
+pub fn view_wire(wire: &Wire, pace: Pace) -> Html {
     html! {
         <>
             <path class="wire" d={wire.path.clone()} />

@@ -14,6 +14,8 @@ use crate::hooks::use_bench;
 pub struct MessageBarProps {
     /// The message.
     pub message: Rc<Message>,
+    /// What is offered beside it.
+    pub offer: Option<&'static str>,
 }
 
 /// What is wrong in a sentence, all its lines, and a button that puts it away.
@@ -29,6 +31,9 @@ pub fn MessageBar(props: &MessageBarProps) -> Html {
                     <ul>{ for message.lines.iter().map(|line| html! { <li>{ line }</li> }) }</ul>
                 }
             </div>
+            if let Some(offer) = props.offer {
+                <button type="button" class="button" onclick={bench.on(Input::TakeOffer)}>{ offer }</button>
+            }
             <button type="button" class="button plain" aria-label="Dismiss the message" onclick={bench.on(Input::DismissMessage)}>
                 <Icon of={Picture::Close} />
             </button>

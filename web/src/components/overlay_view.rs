@@ -20,6 +20,7 @@ pub fn OverlayView(props: &OverlayViewProps) -> Html {
     html! {
         <g class="overlay" aria-hidden="true">
             { for overlay.guides.iter().map(|guide| line("guide", *guide)) }
+            { for overlay.gaps.iter().map(|gap| view_gap(*gap)) }
             if let Some(band) = overlay.band { { line("band", band) } }
             if let Some(area) = overlay.marquee {
                 <rect class="marquee" x={area.x.to_string()} y={area.y.to_string()} width={area.width.to_string()} height={area.height.to_string()} />
@@ -31,6 +32,16 @@ pub fn OverlayView(props: &OverlayViewProps) -> Html {
 
 fn line(class: &'static str, (from, to): (Point, Point)) -> Html {
     html! { <path {class} d={format!("M{} {}L{} {}", from.x, from.y, to.x, to.y)} /> }
+}
+
+/// A gap between two strokes across its ends, as a dimension is drawn.
+fn view_gap((from, to): (Point, Point)) -> Html {
+    let across = (to - from).unit().across() * 7.0;
+    let end = |at: Point| {
+        let (one, other) = (at + across, at - across);
+        format!("M{} {}L{} {}", one.x, one.y, other.x, other.y)
+    };
+    html! { <path class="gap" d={format!("M{} {}L{} {}{}{}", from.x, from.y, to.x, to.y, end(from), end(to))} /> }
 }
 
 fn view_ghost(ghost: &Ghost) -> Html {

@@ -3,10 +3,11 @@
 use std::rc::Rc;
 
 use layshaft_editor::Scene;
-use layshaft_editor::scene::{ElementItem, Emphasis, Label};
+use layshaft_editor::scene::{ElementItem, Emphasis, GroupItem, Label};
 use yew::prelude::*;
 
 use super::element_view::{ElementView, WiresView};
+use super::group_view::{GroupView, GroupWires};
 use super::label_view::LabelView;
 use super::overlay_view::OverlayView;
 use super::shaft_view::ShaftView;
@@ -27,13 +28,20 @@ pub fn SceneView(props: &SceneViewProps) -> Html {
         <>
             { definitions() }
             <rect class="grid" x="-50000" y="-50000" width="100000" height="100000" fill="url(#grid)" />
+            <g class="open-groups">
+                { for scene.groups.iter().filter(|item| !item.folded).map(|item| group(item, stop)) }
+            </g>
             <g class="wires" aria-hidden="true">
+                { for scene.groups.iter().map(|item| html! { <GroupWires key={&*item.key} item={item.clone()} pace={scene.pace} /> }) }
                 { for scene.elements.iter().map(|item| html! { <WiresView key={&*item.key} item={item.clone()} pace={scene.pace} /> }) }
             </g>
             <g class="elements">
                 { for scene.elements.iter().map(|item| html! {
                     <ElementView key={&*item.key} item={item.clone()} is_stop={stop == Some(&item.key)} />
                 }) }
+            </g>
+            <g class="folded-groups">
+                { for scene.groups.iter().filter(|item| item.folded).map(|item| group(item, stop)) }
             </g>
             <g class="shafts">
                 { for scene.shafts.iter().map(|item| html! {
@@ -44,6 +52,7 @@ pub fn SceneView(props: &SceneViewProps) -> Html {
             <g class="labels">
                 { for scene.shafts.iter().map(|item| label(&item.label, item.emphasis)) }
                 { for scene.elements.iter().flat_map(|item| labels_of(item)) }
+                { for scene.groups.iter().map(|item| label(&item.label, item.emphasis)) }
             </g>
             <OverlayView overlay={scene.overlay.clone()} />
         </>
@@ -62,9 +71,19 @@ fn tab_stop(scene: &Scene) -> Option<&String> {
         .iter()
         .find(|item| item.emphasis == Emphasis::Focused)
         .map(|item| &item.key);
+    let focused_group = scene
+        .groups
+        .iter()
+        .find(|item| item.emphasis == Emphasis::Focused)
+        .map(|item| &item.key);
     focused_shaft
         .or(focused_element)
+        .or(focused_group)
         .or(scene.shafts.first().map(|item| &item.key))
+}
+
+fn group(item: &Rc<GroupItem>, stop: Option<&String>) -> Html {
+    html! { <GroupView key={&*item.key} item={item.clone()} is_stop={stop == Some(&item.key)} /> }
 }
 
 fn labels_of(item: &ElementItem) -> impl Iterator<Item = Html> {

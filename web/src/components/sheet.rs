@@ -35,12 +35,13 @@ pub fn Sheet(props: &SheetProps) -> Html {
         <main class="sheet">
             <FrameMarks />
             <Headline words={Rc::new(session.headline())} others={Rc::new(session.findings())} />
-            if let Some(message) = session.message() { <MessageBar message={Rc::new(message.clone())} /> }
+            if let Some(message) = session.message() { <MessageBar message={Rc::new(message.clone())} offer={session.offer()} /> }
             <Notices notices={session.notices().clone()} />
             <PositionsRow positions={Rc::new(session.positions())} current={session.position().clone()} />
             <DrawingChoice drawing={session.drawing()} />
             <Drawing scene={scene.clone()} picture={picture.clone()} drawing={session.drawing()} view={session.view()} tool={session.tool()}
-                editing={session.editing().cloned().map(Rc::new)} hint={session.hint()} />
+                editing={session.editing().cloned().map(Rc::new)} hint={session.hint()} pans={session.pans()}
+                menu={session.menu().cloned().map(Rc::new)} bar={session.selection_bar().map(Rc::new)} />
             <footer class="foot">
                 <div class="legend"><LegendView {legend} /></div>
                 <TitleBlock block={Rc::new(session.title_block())} fixed={session.is_embedded()} />

@@ -74,7 +74,7 @@ fn contents(props: &SideProps) -> Html {
         },
         Panel::Run => html! { <RunPanel sheet={Rc::new(session.run_sheet())} /> },
         Panel::Choose => html! { <ChoosePanel sheet={Rc::new(session.choose_sheet())} /> },
-        Panel::Actions => html! { <ActionsPanel /> },
+        Panel::Actions => html! { <ActionsPanel key={session.action_query().to_owned()} store={props.store.clone()} /> },
         Panel::Legend => {
             html! { <div class="legend-sheet"><LegendView legend={session.scene().legend.clone()} /></div> }
         }

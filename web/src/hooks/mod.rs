@@ -1,6 +1,7 @@
 //! The browser's events as hooks with names, and the way to hand an input to the session.
 
 mod use_bench;
+mod use_clipboard;
 mod use_effects;
 mod use_files;
 mod use_keys;
@@ -15,6 +16,7 @@ mod use_tray_drag;
 mod use_wheel;
 
 pub use use_bench::{Bench, use_bench};
+pub use use_clipboard::use_clipboard;
 pub use use_effects::use_effects;
 pub use use_files::{open as open_files, use_files};
 pub use use_keys::use_keys;

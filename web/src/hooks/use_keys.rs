@@ -1,7 +1,7 @@
 //! Keys of the whole page, wherever the focus is, unless a control of its own wants them.
 
 use gloo::events::{EventListener, EventListenerOptions};
-use layshaft_editor::{Input, KeyPress, keys};
+use layshaft_editor::{Input, Key, KeyPress, keys};
 use wasm_bindgen::JsCast as _;
 use web_sys::{Element, KeyboardEvent};
 use yew::prelude::*;
@@ -32,6 +32,19 @@ pub fn use_keys(bench: &Bench) {
     let bench = bench.clone();
     use_effect_with((), move |()| {
         let options = EventListenerOptions::enable_prevent_default();
+        let released = {
+            let bench = bench.clone();
+            EventListener::new(&window(), "keyup", move |event| {
+                let event = event.dyn_ref::<KeyboardEvent>();
+                if event.is_some_and(|event| event.key() == " ") {
+                    bench.send(Input::Space(false));
+                }
+            })
+        };
+        let left = {
+            let bench = bench.clone();
+            EventListener::new(&window(), "blur", move |_| bench.send(Input::LetGo))
+        };
         let listener = EventListener::new_with_options(&window(), "keydown", options, move |event| {
             let Some(event) = event.dyn_ref::<KeyboardEvent>() else {
                 return;
@@ -40,13 +53,24 @@ pub fn use_keys(bench: &Bench) {
                 return;
             }
             let press = key_press(event);
+            if is_space(&press) {
+                event.prevent_default();
+                bench.send(Input::Space(true));
+                return;
+            }
             if keys::action_for(&press).is_some() {
                 event.prevent_default();
                 bench.send(Input::Key(press));
             }
         });
-        move || drop(listener)
+        move || drop((listener, released, left))
     });
+}
+
+/// The space bar by itself: held it lets a drag move the view, pressed it plays the run. It means something when it
+/// comes up again.
+fn is_space(press: &KeyPress) -> bool {
+    press.key == Key::Char(' ') && !(press.shift || press.command || press.alt)
 }
 
 fn key_press(event: &KeyboardEvent) -> KeyPress {

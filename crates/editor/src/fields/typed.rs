@@ -18,6 +18,7 @@ pub fn command(
     text: &str,
 ) -> Result<Command, String> {
     match &field.target {
+        Target::Group(id) => super::group::command(layout, id, &field.path, text),
         Target::Layout => layout_command(layout, &field.path, text),
         Target::Position(id) => Ok(Command::NamePosition {
             id: id.clone(),

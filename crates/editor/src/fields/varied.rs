@@ -32,7 +32,7 @@ pub fn number_fields(layout: &Layout, target: &Target) -> Vec<NumberField> {
     let specs = match target {
         Target::Shaft(id) => layout.shaft(id).map(|_| specs::of_shaft()),
         Target::Element(id) => layout.element(id).map(|element| specs::of_element(&element.kind)),
-        Target::Position(_) | Target::Layout => None,
+        Target::Group(_) | Target::Position(_) | Target::Layout => None,
     };
     let number = |spec: specs::Spec| {
         let (unit, step) = match spec.edit {

@@ -3,6 +3,7 @@
 //! Order of work: places of symbols, wires with their ribbons, labels where nothing is covered. Places depend on the
 //! layout alone, so that nothing jumps when a number changes.
 
+mod folded;
 mod legend;
 mod loops;
 mod wires;
@@ -16,7 +17,7 @@ use layshaft_report::{ElementResult, Mode, PositionReport, ShaftResult, State};
 use super::crowd::Crowd;
 use super::describe::{self, Shown, Telling};
 use super::items::{
-    ElementItem, Emphasis, Label, Mark, Overlay, RunContent, Scene, ShaftItem, Sliver, Standing,
+    ElementItem, Emphasis, GroupItem, Label, Mark, Overlay, RunContent, Scene, ShaftItem, Sliver, Standing,
 };
 use super::pace::Pace;
 use super::place::{SHAFT_RADIUS, SYMBOL, element_places};
@@ -27,6 +28,7 @@ use super::turning::{self, Turning};
 use crate::catalogue::Kind;
 use crate::geometry::{Point, Rect};
 use crate::target::Target;
+use folded::Fold;
 use loops::{LoopPaths, loop_tags};
 
 /// Everything that the flow drawing depends on.
@@ -62,17 +64,22 @@ pub fn scene(input: FlowInput<'_>) -> Scene {
         .layout
         .shafts
         .iter()
+        .filter(|shaft| !drawing.hidden.contains_key(&shaft.id))
         .map(|shaft| Rc::new(drawing.shaft(shaft, &mut crowd)))
         .collect();
-    let elements: Vec<Rc<ElementItem>> = input
-        .layout
-        .elements
+    let elements: Vec<Rc<ElementItem>> = drawing
+        .joints
         .iter()
-        .zip(&drawing.joints)
-        .map(|(element, joint)| Rc::new(drawing.element(element, joint, &mut crowd)))
+        .map(|joint| Rc::new(drawing.element(joint.element, joint, &mut crowd)))
+        .collect();
+    let groups: Vec<Rc<GroupItem>> = drawing
+        .folds
+        .iter()
+        .map(|fold| Rc::new(drawing.group(fold)))
         .collect();
     Scene {
-        bounds: bounds(&shafts, &elements),
+        bounds: bounds(&shafts, &elements, &groups),
+        groups,
         pace: Pace::for_elements(elements.len()),
         legend: Rc::new(drawing.legend(&shafts, &elements)),
         shafts,
@@ -89,14 +96,18 @@ struct Drawing<'a> {
     shaft_results: BTreeMap<&'a Id, &'a ShaftResult>,
     element_results: BTreeMap<&'a Id, &'a ElementResult>,
     shaft_places: BTreeMap<&'a Id, Point>,
-    joints: Vec<Joint>,
+    joints: Vec<Joint<'a>>,
+    folds: Vec<Fold<'a>>,
+    /// Shafts and elements in folded groups, with the number of their group.
+    hidden: BTreeMap<&'a Id, usize>,
     scale: Option<Scale>,
     turning: Turning,
     tags: BTreeMap<&'a Id, String>,
 }
 
 /// Where and how an element stands, in document order.
-struct Joint {
+struct Joint<'a> {
+    element: &'a Element,
     at: Point,
     angle_deg: f64,
     half: (f64, f64),
@@ -132,25 +143,49 @@ impl<'a> Drawing<'a> {
                 .map(|shaft| (&shaft.id, shaft.at.into()))
                 .collect(),
             joints: Vec::new(),
+            folds: Vec::new(),
+            hidden: BTreeMap::new(),
             scale: Scale::for_positions(input.positions.iter().map(Rc::as_ref)),
             turning: position.map_or(Turning::Still, Turning::of),
             tags: position.map(loop_tags).unwrap_or_default(),
         };
         let loops = position.map(LoopPaths::of).unwrap_or_default();
         let places = element_places(input.layout);
+        drawing.fold(&places);
         let elements = input.layout.elements.iter().zip(places);
         drawing.joints = elements
+            .filter(|(element, _)| !drawing.hidden.contains_key(&element.id))
             .map(|(element, at)| drawing.joint(element, at, &loops))
             .collect();
         drawing
     }
 
-    fn joint(&self, element: &Element, at: Point, loops: &LoopPaths<'_>) -> Joint {
+    /// Puts what hides in folded groups where the groups stand.
+    fn fold(&mut self, places: &[Point]) {
+        if self.input.layout.groups.is_empty() {
+            return;
+        }
+        self.folds = folded::folds(self.input.layout, places, self.position, self.telling());
+        self.hidden = folded::hidden(self.input.layout, &self.folds);
+        for (id, number) in &self.hidden {
+            if let Some(place) = self.shaft_places.get_mut(id) {
+                *place = self.folds[*number].stand().0;
+            }
+        }
+    }
+
+    /// Half the box of the folded group that a shaft hides in.
+    fn box_of(&self, shaft: &Id) -> Option<(f64, f64)> {
+        self.hidden.get(shaft).map(|number| self.folds[*number].stand().1)
+    }
+
+    fn joint(&self, element: &'a Element, at: Point, loops: &LoopPaths<'_>) -> Joint<'a> {
         let (angle_deg, half) = wires::turn(element, at, self);
         let wires = wires::runs(element, at, half, self, loops);
         let result = self.element_results.get(&element.id).copied();
         let loss = wires::loss(result, at, half, &wires, self.scale.as_ref());
         Joint {
+            element,
             at,
             angle_deg,
             half,
@@ -186,7 +221,11 @@ impl<'a> Drawing<'a> {
     /// Everything that a label must not cover.
     fn crowd(&self) -> Crowd {
         let mut crowd = Crowd::default();
-        for at in self.shaft_places.values() {
+        for fold in self.folds.iter().filter(|fold| fold.group.folded) {
+            crowd.take(fold.room, spread::THING);
+        }
+        let shown = self.shaft_places.iter();
+        for (_, at) in shown.filter(|(id, _)| !self.hidden.contains_key(*id)) {
             crowd.take(
                 Rect::around(*at, 2.0 * SHAFT_RADIUS + 4.0, 2.0 * SHAFT_RADIUS + 4.0),
                 spread::THING,
@@ -235,7 +274,7 @@ impl<'a> Drawing<'a> {
         }
     }
 
-    fn element(&self, element: &Element, joint: &Joint, crowd: &mut Crowd) -> ElementItem {
+    fn element(&self, element: &Element, joint: &Joint<'_>, crowd: &mut Crowd) -> ElementItem {
         let target = Target::Element(element.id.clone());
         let result = self.element_results.get(&element.id).copied();
         let (at, half) = (joint.at, joint.half);
@@ -296,7 +335,7 @@ const fn mark(result: &ElementResult) -> Option<Mark> {
     }
 }
 
-fn bounds(shafts: &[Rc<ShaftItem>], elements: &[Rc<ElementItem>]) -> Rect {
+fn bounds(shafts: &[Rc<ShaftItem>], elements: &[Rc<ElementItem>], groups: &[Rc<GroupItem>]) -> Rect {
     let shaft_rects = shafts.iter().flat_map(|shaft| {
         [
             Rect::around(shaft.at, 2.0 * shaft.radius, 2.0 * shaft.radius),
@@ -313,6 +352,7 @@ fn bounds(shafts: &[Rc<ShaftItem>], elements: &[Rc<ElementItem>]) -> Rect {
     });
     shaft_rects
         .chain(element_rects)
+        .chain(groups.iter().map(|group| group.room))
         .reduce(|all, rect| all.union(&rect))
         .unwrap_or_default()
 }

@@ -19,6 +19,8 @@ pub struct Scene {
     pub shafts: Vec<Rc<ShaftItem>>,
     /// Elements, in document order.
     pub elements: Vec<Rc<ElementItem>>,
+    /// Groups: folded ones hide what is in them.
+    pub groups: Vec<Rc<GroupItem>>,
     /// What only shows during a gesture.
     pub overlay: Overlay,
     /// How smoothly it moves.
@@ -44,6 +46,11 @@ impl Scene {
                 .iter()
                 .find(|element| element.id == *id)
                 .map(|element| element.at),
+            Target::Group(id) => self
+                .groups
+                .iter()
+                .find(|group| group.id == *id)
+                .map(|group| group.room.centre()),
             Target::Position(_) | Target::Layout => None,
         }
     }
@@ -138,6 +145,27 @@ pub struct ElementItem {
     pub mark: Option<(Mark, Point)>,
     /// Part of a loop of circulating power: ribbons with doubled edges.
     pub in_loop: bool,
+    /// How much it stands out.
+    pub emphasis: Emphasis,
+}
+
+/// A group on the flow drawing: folded it is a box with wires to the shafts outside it, open a frame round its parts.
+#[derive(Clone, Debug, PartialEq)]
+pub struct GroupItem {
+    /// Its id.
+    pub id: Id,
+    /// `group-<id>`, unique on the page.
+    pub key: String,
+    /// What a screen reader says.
+    pub spoken: String,
+    /// The box or the frame.
+    pub room: Rect,
+    /// Whether it is one thing.
+    pub folded: bool,
+    /// One for each shaft outside it, with the power that goes in or comes out there; none where it is open.
+    pub wires: Vec<Wire>,
+    /// Its name, in the box with what goes through it.
+    pub label: Label,
     /// How much it stands out.
     pub emphasis: Emphasis,
 }
@@ -332,6 +360,8 @@ pub struct Overlay {
     pub marquee: Option<Rect>,
     /// Lines that show what a dragged thing is aligned with.
     pub guides: Vec<(Point, Point)>,
+    /// Gaps that are equally wide, each from end to end.
+    pub gaps: Vec<(Point, Point)>,
     /// The shaft that a release would connect to.
     pub drop_shaft: Option<Id>,
 }

@@ -9,11 +9,15 @@ use crate::actions::{Action, Panel};
 use crate::demos;
 use crate::drawings::Drawing;
 use crate::target::Target;
-use crate::tools::Tool;
+use crate::tools::{PointerKind, Tool};
 use crate::wording;
 
 impl Session {
     pub(super) fn act(&mut self, action: Action, effects: &mut Vec<Effect>) {
+        if let (true, Some(why)) = (says_why_not(&action), self.why_not(&action)) {
+            effects.push(Effect::Announce(why.to_owned()));
+            return;
+        }
         match action {
             Action::Cancel => self.cancel(effects),
             Action::Fit => self.fit(),
@@ -24,6 +28,8 @@ impl Session {
             Action::ChangeTheme => self.change_theme(effects),
             Action::HideAnswers => self.change_answers(effects),
             Action::ToggleLabel(what) => self.toggle_label(what),
+            Action::SelectArea => self.take_tool(Tool::Area, effects),
+            Action::Menu => self.open_menu(None, PointerKind::Mouse, effects),
             Action::SelectTool => self.take_tool(Tool::Select, effects),
             Action::PanTool => self.take_tool(Tool::Pan, effects),
             Action::Place(kind) => self.take_tool(Tool::Place(kind), effects),
@@ -59,6 +65,15 @@ impl Session {
                 self.remove(&targets, effects);
             }
             Action::Duplicate => self.duplicate(effects),
+            Action::Copy => self.copy(false, effects),
+            Action::Cut => self.copy(true, effects),
+            Action::Paste => effects.push(Effect::ReadClipboard),
+            Action::Align(by) => self.align(by, effects),
+            Action::SpreadOut(along) => self.spread_out(along, effects),
+            Action::Group => self.group(effects),
+            Action::Ungroup => self.ungroup(effects),
+            Action::Fold => self.fold(effects),
+            Action::Rename => self.rename_group(effects),
             Action::Step(by) => self.step_selected(by, effects),
             Action::Nudge(direction) => self.nudge(direction, effects),
             Action::Arrange => self.arrange(effects),
@@ -82,7 +97,9 @@ impl Session {
 
     /// Backs out of one thing: an edit, a gesture, a tool, a message, a panel, the selection.
     pub(super) fn cancel(&mut self, effects: &mut Vec<Effect>) {
-        if self.editing.is_some() {
+        if self.hands.menu.is_some() {
+            self.close_menu(effects);
+        } else if self.editing.is_some() {
             self.cancel_edit(effects);
         } else if self.is_in_gesture() {
             self.give_up_gesture(effects);
@@ -103,6 +120,9 @@ impl Session {
         self.give_up_gesture(effects);
         self.clear_overlay();
         self.tool = tool;
+        if tool == Tool::Area {
+            effects.push(Effect::Announce(self.hint()));
+        }
         if let Tool::Place(_) = tool {
             // Parts are placed where they are connected.
             self.show_drawing(Drawing::Flow, effects);
@@ -112,6 +132,7 @@ impl Session {
     }
 
     pub(super) fn toggle(&mut self, panel: Panel) {
+        self.hands.query.clear();
         self.give_up_run_field();
         self.panel = if self.panel == Some(panel) {
             None
@@ -183,4 +204,23 @@ impl Session {
             _ => None,
         }
     }
+}
+
+/// Actions that tell why they do nothing; the others do what they can.
+const fn says_why_not(action: &Action) -> bool {
+    matches!(
+        action,
+        Action::Delete
+            | Action::Duplicate
+            | Action::Copy
+            | Action::Cut
+            | Action::Align(_)
+            | Action::SpreadOut(_)
+            | Action::Group
+            | Action::Ungroup
+            | Action::Fold
+            | Action::Rename
+            | Action::ToggleEngaged
+            | Action::MakeDrive
+    )
 }

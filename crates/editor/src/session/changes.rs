@@ -1,15 +1,14 @@
-//! Changes of the document by action: undo, delete, duplicate, move, arrange.
+//! Changes of the document by action: undo, delete, move, arrange.
 
-use std::collections::BTreeMap;
 use std::rc::Rc;
 
-use layshaft_layout::{Command, Element, Id};
+use layshaft_layout::Command;
 
 use super::edits::named;
 use super::{Effect, Session};
 use crate::actions::Direction;
 use crate::arranging::arrange;
-use crate::parts;
+use crate::groups;
 use crate::placement::GRID;
 use crate::target::Target;
 
@@ -44,8 +43,23 @@ impl Session {
         }
     }
 
-    /// Deletes things; a shaft takes with it what sits on it.
+    /// Deletes things; a shaft takes with it what sits on it, a group what is in it.
     pub(super) fn remove(&mut self, targets: &[Target], effects: &mut Vec<Effect>) {
+        let name = match targets {
+            [] => return,
+            [Target::Group(id)] => {
+                let group = self.document.layout().group(id);
+                group.map_or_else(String::new, |group| format!("delete {}", group.name))
+            }
+            [one] => format!("delete {}", named(one)),
+            several => format!("delete {} things", several.len()),
+        };
+        self.remove_as(targets, &name, effects);
+    }
+
+    /// Deletes things as a change of this name.
+    pub(super) fn remove_as(&mut self, targets: &[Target], name: &str, effects: &mut Vec<Effect>) {
+        let targets = groups::expanded(self.document.layout(), targets);
         let elements = targets.iter().filter_map(|target| match target {
             Target::Element(id) => Some(Command::RemoveElement { id: id.clone() }),
             _ => None,
@@ -55,56 +69,8 @@ impl Session {
             _ => None,
         });
         let commands: Vec<Command> = elements.chain(shafts).collect();
-        let name = match targets {
-            [] => return,
-            [one] => format!("delete {}", named(one)),
-            several => format!("delete {} things", several.len()),
-        };
-        if !commands.is_empty() && self.commit(Command::Batch(commands), &name, effects) {
+        if !commands.is_empty() && self.commit(Command::Batch(commands), name, effects) {
             effects.extend([Effect::Announce(format!("{name}: done")), Effect::FocusBench]);
-        }
-    }
-
-    /// Copies the selected shafts and elements a little below; ends on shafts that were not copied stay there.
-    pub(super) fn duplicate(&mut self, effects: &mut Vec<Effect>) {
-        let layout = self.document.layout().clone();
-        let mut ids = layout.id_maker();
-        let mut renamed = BTreeMap::new();
-        let (mut commands, mut made) = (Vec::new(), Vec::new());
-        for shaft in layout
-            .shafts
-            .iter()
-            .filter(|shaft| self.selection.contains(&Target::Shaft(shaft.id.clone())))
-        {
-            let id = ids.shaft();
-            let at = [shaft.at[0] + GRID * 2.0, shaft.at[1] + GRID * 6.0];
-            commands.push(Command::AddShaft {
-                index: usize::MAX,
-                shaft: layshaft_layout::Shaft {
-                    id: id.clone(),
-                    at,
-                    ..shaft.clone()
-                },
-            });
-            made.push(Target::Shaft(id.clone()));
-            renamed.insert(shaft.id.clone(), id);
-        }
-        for element in layout
-            .elements
-            .iter()
-            .filter(|element| self.selection.contains(&Target::Element(element.id.clone())))
-        {
-            let id = ids.element(crate::Kind::of(&element.kind).id_stem());
-            let copy = copied(element, &id, &renamed);
-            commands.push(Command::AddElement {
-                index: usize::MAX,
-                element: copy,
-            });
-            made.push(Target::Element(id));
-        }
-        if !commands.is_empty() && self.commit(Command::Batch(commands), "duplicate", effects) {
-            effects.extend(made.last().cloned().map(Effect::Focus));
-            self.select(made);
         }
     }
 
@@ -131,19 +97,4 @@ impl Session {
             self.commit(Command::SetDrive(Some(shaft)), &name, effects);
         }
     }
-}
-
-/// A copy of an element under a new name, its ends on the copies of its shafts.
-fn copied(element: &Element, id: &Id, renamed: &BTreeMap<Id, Id>) -> Element {
-    let mut copy = Element {
-        id: id.clone(),
-        at: None,
-        kind: element.kind.clone(),
-    };
-    for port in parts::ports(&element.kind) {
-        if let Some(shaft) = renamed.get(port.shaft) {
-            copy.set_port(&port.path, shaft);
-        }
-    }
-    copy
 }

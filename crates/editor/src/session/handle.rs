@@ -9,6 +9,7 @@ use crate::actions::Action;
 use crate::fields;
 use crate::keys;
 use crate::target::Target;
+use crate::wording;
 
 impl Session {
     /// Takes what happened and says what the page is to do.
@@ -18,12 +19,22 @@ impl Session {
             return effects;
         }
         self.take(input, &mut effects);
+        self.focus_what_is_seen(&mut effects);
         self.follow_choosing(&mut effects);
         self.keep_on_shelf(&mut effects);
         effects
     }
 
-    fn take(&mut self, input: Input, effects: &mut Vec<Effect>) {
+    /// What hides in a folded group can't have the focus; its group has it instead.
+    fn focus_what_is_seen(&self, effects: &mut [Effect]) {
+        for effect in effects {
+            if let Effect::Focus(target) = effect {
+                *target = self.visible(target);
+            }
+        }
+    }
+
+    pub(super) fn take(&mut self, input: Input, effects: &mut Vec<Effect>) {
         match input {
             Input::Pointer(pointer) => self.pointer(&pointer, effects),
             Input::DoubleClick(at) => self.double_click(at, effects),
@@ -61,6 +72,18 @@ impl Session {
                 self.close_edit(effects);
                 self.commit(*command, &name, effects);
             }
+            Input::Copied { cut } => self.copied(cut, effects),
+            Input::Paste(text) => self.paste(&text, effects),
+            Input::PasteRefused => self.paste_refused(effects),
+            Input::CopyRefused => self.fail(wording::COPY_REFUSED.to_owned(), Vec::new(), effects),
+            Input::TakeOffer => self.take_offer(effects),
+            Input::OpenMenu(at, kind) => self.open_menu(Some(at), kind, effects),
+            Input::ChooseFromMenu(number) => self.choose_from_menu(number, effects),
+            Input::CloseMenu => self.close_menu(effects),
+            Input::FindAction(query) => self.find_action(query),
+            Input::LongPress(pointer) => self.long_press(pointer, effects),
+            Input::Space(down) => self.space(down, effects),
+            Input::LetGo => self.let_go(),
             Input::Remove { targets } => self.remove(&targets, effects),
             Input::Position(id) => self.show_position(id, effects),
             Input::Working(shaft) => self.show_working(shaft),
@@ -75,8 +98,11 @@ impl Session {
             Input::SystemIsDark(dark) => self.system_is_dark = dark,
             Input::Run(input) => self.run_input(input, effects),
             Input::Choose(input) => self.choose_input(input, effects),
+            Input::DismissMessage => {
+                self.message = None;
+                self.hands.offered = None;
+            }
             Input::Shelf(input) => self.shelf_input(input, effects),
-            Input::DismissMessage => self.message = None,
         }
     }
 
@@ -171,6 +197,7 @@ pub(super) fn exists(layout: &Layout, target: &Target) -> bool {
             .effective_positions()
             .iter()
             .any(|position| position.id == *id),
+        Target::Group(id) => layout.group(id).is_some(),
         Target::Layout => true,
     }
 }

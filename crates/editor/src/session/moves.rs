@@ -2,12 +2,13 @@
 
 use std::collections::BTreeSet;
 
-use layshaft_layout::{Command, Element, Id};
+use layshaft_layout::{Command, Element, Id, Layout};
 
 use super::{Effect, Session};
 use crate::catalogue::Kind;
 use crate::drawings::Drawing;
 use crate::geometry::Point;
+use crate::groups;
 use crate::parts;
 use crate::placement::on_grid;
 use crate::scene::element_places;
@@ -24,9 +25,10 @@ impl Session {
         let Some(start) = self.start_of(grabbed) else {
             return;
         };
-        let moving = self.moving_shafts(grabbed);
+        let grabbed_all = self.grabbed_with(grabbed);
+        let moving = shafts_of(&grabbed_all);
         let mut to = start + by;
-        let mut guides = Vec::new();
+        let (mut guides, mut gaps) = (Vec::new(), Vec::new());
         if snaps {
             let still = self
                 .document
@@ -35,13 +37,14 @@ impl Session {
                 .iter()
                 .filter(|shaft| !moving.contains(&shaft.id));
             let snapped = snap(to, still.map(|shaft| Point::from(shaft.at)));
-            (to, guides) = (snapped.at, snapped.guides);
+            (to, guides, gaps) = (snapped.at, snapped.guides, snapped.gaps);
         }
-        let command = self.move_command(grabbed, &moving, to - start);
+        let command = move_command(self.document.layout(), &grabbed_all, |_| to - start);
         // Moving things about is never refused for anything but a coordinate beyond the file's limits.
         if self.preview(&command).is_ok() {
             self.moving = Some(command);
             self.overlay.guides = guides;
+            self.overlay.gaps = gaps;
             self.overlay.drop_shaft = over.filter(|shaft| self.connects_by_drop(grabbed, shaft));
         }
     }
@@ -55,43 +58,18 @@ impl Session {
                 let number = layout.elements.iter().position(|element| element.id == *id)?;
                 element_places(layout).get(number).copied()
             }
+            Target::Group(id) => groups::place(layout, layout.group(id)?),
             Target::Position(_) | Target::Layout => None,
         }
     }
 
-    /// The shafts that move with what was grabbed: all selected ones if it is among them.
-    fn moving_shafts(&self, grabbed: &Target) -> BTreeSet<Id> {
-        let selected = self.selection.iter().chain([grabbed]);
-        selected
-            .filter_map(|target| match target {
-                Target::Shaft(id) => Some(id.clone()),
-                _ => None,
-            })
-            .collect()
-    }
-
-    /// Moves shafts, selected elements, and the elements placed by hand whose shafts all move.
-    fn move_command(&self, grabbed: &Target, moving: &BTreeSet<Id>, by: Point) -> Command {
-        let layout = self.document.layout();
-        let shafts = layout.shafts.iter().filter(|shaft| moving.contains(&shaft.id));
-        let moves = shafts
-            .map(|shaft| (shaft.id.clone(), moved(shaft.at.into(), by)))
-            .collect();
-        let places = element_places(layout);
-        let elements = layout.elements.iter().zip(places).filter(|(element, _)| {
-            let target = Target::Element(element.id.clone());
-            let is_selected = *grabbed == target || self.selection.contains(&target);
-            // What stands between its shafts by itself follows them by itself.
-            let follows = element.at.is_some() && all_on(element, moving);
-            (is_selected && (element.at.is_some() || !all_on(element, moving))) || follows
-        });
-        let symbols = elements
-            .map(|(element, at)| (element.id.clone(), Some(moved(at, by))))
-            .collect();
-        Command::Batch(vec![
-            Command::MoveShafts { moves },
-            Command::MoveElements { moves: symbols },
-        ])
+    /// What moves with what was grabbed: all that is selected, with what is in selected groups.
+    fn grabbed_with(&self, grabbed: &Target) -> Vec<Target> {
+        let mut all = (*self.selection).clone();
+        if !all.contains(grabbed) {
+            all.push(grabbed.clone());
+        }
+        groups::expanded(self.document.layout(), &all)
     }
 
     /// Whether letting a thing go on a shaft connects it: sources, loads and brakes on another shaft than theirs.
@@ -205,6 +183,54 @@ impl Session {
             effects.push(Effect::Announce(format!("{id} connected to {shaft}")));
         }
     }
+}
+
+/// The shafts among these.
+fn shafts_of(targets: &[Target]) -> BTreeSet<Id> {
+    let shafts = targets.iter().filter_map(|target| match target {
+        Target::Shaft(id) => Some(id.clone()),
+        _ => None,
+    });
+    shafts.collect()
+}
+
+/// Moves these shafts and elements, each by its own way, and the elements placed by hand whose shafts all move.
+pub(super) fn move_command(layout: &Layout, targets: &[Target], way: impl Fn(&Target) -> Point) -> Command {
+    let moving = shafts_of(targets);
+    let shafts = layout.shafts.iter().filter(|shaft| moving.contains(&shaft.id));
+    let moves = shafts
+        .map(|shaft| {
+            let by = way(&Target::Shaft(shaft.id.clone()));
+            (shaft.id.clone(), moved(shaft.at.into(), by))
+        })
+        .collect();
+    let places = element_places(layout);
+    let elements = layout.elements.iter().zip(places).filter_map(|(element, at)| {
+        let target = Target::Element(element.id.clone());
+        // What stands between its shafts by itself follows them by itself.
+        let follows = all_on(element, &moving);
+        if targets.contains(&target) && (element.at.is_some() || !follows) {
+            Some((element.id.clone(), Some(moved(at, way(&target)))))
+        } else if follows && element.at.is_some() {
+            let ports = parts::ports(&element.kind);
+            let shaft = ports.iter().find(|port| !port.shaft.is_frame())?.shaft;
+            let by = way(&Target::Shaft(shaft.clone()));
+            Some((element.id.clone(), Some(moved(at, by))))
+        } else {
+            None
+        }
+    });
+    Command::Batch(vec![
+        Command::MoveShafts { moves },
+        Command::MoveElements {
+            moves: elements.collect(),
+        },
+    ])
+}
+
+/// Whether an element moves with its shafts by itself.
+pub(super) fn follows(element: &Element, targets: &[Target]) -> bool {
+    element.at.is_none() && all_on(element, &shafts_of(targets))
 }
 
 fn all_on(element: &Element, shafts: &BTreeSet<Id>) -> bool {

@@ -43,6 +43,8 @@ impl Session {
         }
         self.after = Rc::default();
         self.message = None;
+        self.hands.copied_here = false;
+        self.hands.offered = None;
         self.settle(effects);
         self.position = super::first_position(&self.shown);
         self.select(Vec::new());

@@ -143,7 +143,8 @@ impl Session {
             bench: at,
             hit: self.hit_at(at, tolerance),
             shaft: None,
-            pans: self.tool == Tool::Pan || pointer.modifiers.space,
+            pans: self.pans() || pointer.modifiers.space || pointer.button == crate::tools::Button::Middle,
+            frames: self.tool == Tool::Area,
         }
     }
 

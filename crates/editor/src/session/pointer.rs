@@ -9,13 +9,15 @@ use crate::geometry::{Point, Rect};
 use crate::hit::{self, Hit};
 use crate::scene::Overlay;
 use crate::target::Target;
-use crate::tools::{Button, Deed, Event, Phase, Pointer, Tool};
+use crate::tools::{Button, Deed, Event, Phase, Pointer, PointerKind, Tool};
+use crate::wording;
 
 /// How far round a shaft's circle still connects to it, in bench units.
 const CONNECT_REACH: f64 = 10.0;
 
 impl Session {
     pub(super) fn pointer(&mut self, pointer: &Pointer, effects: &mut Vec<Effect>) {
+        self.follow_hands(pointer);
         if let Some(deeds) = self.pinch.transition(pointer) {
             if pointer.phase == Phase::Down && self.pinch.is_active() {
                 self.give_up_gesture(effects);
@@ -57,7 +59,8 @@ impl Session {
             bench,
             hit: hit::hit(&scene, bench, tolerance),
             shaft: hit::shaft_at(&scene, bench, tolerance.max(CONNECT_REACH)).cloned(),
-            pans: self.tool == Tool::Pan || pointer.modifiers.space || pointer.button == Button::Middle,
+            pans: self.pans() || pointer.modifiers.space || pointer.button == Button::Middle,
+            frames: self.tool == Tool::Area,
         }
     }
 
@@ -81,6 +84,7 @@ impl Session {
         }
         let bench = self.view.to_bench(at);
         match self.hit_at(bench, 4.0 / self.view.zoom) {
+            Hit::Thing(Target::Group(id)) => self.fold_group(&id, effects),
             Hit::Thing(target) => {
                 self.select(vec![target]);
                 self.panel = Some(Panel::Details);
@@ -100,8 +104,9 @@ impl Session {
         match deed {
             Deed::Capture(id) => effects.push(Effect::CapturePointer(id)),
             Deed::Select { target, add } => self.select_pressed(target, add, effects),
-            Deed::SelectInside(rect) => self.select_inside(&rect),
-            Deed::Marquee(rect) => self.set_overlay(|overlay| overlay.marquee = rect),
+            Deed::SelectInside { rect, add } => self.select_inside(&rect, add, effects),
+            Deed::BenchMenu(at) => self.bench_menu(at),
+            Deed::Marquee(rect) => self.show_marquee(rect),
             Deed::Edit(field) => {
                 self.select(vec![field.target.clone()]);
                 self.begin_edit(field, true, effects);
@@ -179,13 +184,36 @@ impl Session {
         matches!(self.selecting, crate::tools::Selecting::Dragging { .. })
     }
 
-    fn select_inside(&mut self, rect: &Rect) {
-        let mut selection = (*self.selection).clone();
+    /// Where the pointer is, and what a press puts away.
+    fn follow_hands(&mut self, pointer: &Pointer) {
+        let gone = matches!(pointer.phase, Phase::Leave | Phase::Cancel);
+        self.hands.pointer = (!gone && pointer.kind != PointerKind::Touch).then_some(pointer.at);
+        if pointer.phase == Phase::Down {
+            self.hands.menu = None;
+            // A drag with the space bar down pans; then the bar means nothing else.
+            self.hands.space = self.hands.space.map(|_| true);
+        }
+    }
+
+    /// Shows a selecting rectangle and lights up what lies in it.
+    fn show_marquee(&mut self, rect: Option<Rect>) {
+        self.set_overlay(|overlay| overlay.marquee = rect);
+        let inside = rect.map(|rect| self.inside(&rect)).unwrap_or_default();
+        self.light(inside);
+    }
+
+    fn select_inside(&mut self, rect: &Rect, add: bool, effects: &mut Vec<Effect>) {
+        let mut selection = if add { (*self.selection).clone() } else { Vec::new() };
         for target in self.inside(rect) {
             if !selection.contains(&target) {
                 selection.push(target);
             }
         }
+        if self.tool == Tool::Area {
+            self.tool = Tool::Select;
+        }
+        effects.push(Effect::Announce(format!("{} selected", wording::things(selection.len()))));
+        effects.extend(selection.last().cloned().map(Effect::Focus));
         self.select(selection);
     }
 

@@ -84,6 +84,7 @@ impl Session {
         }
         match self.tool {
             Tool::Pan => "Drag to move the sheet. Esc puts the hand away.".to_owned(),
+            Tool::Area => "Drag a rectangle round what is to be selected. Esc puts it away.".to_owned(),
             Tool::Place(kind) => {
                 let name = kind.entry().name.to_lowercase();
                 match kind.port_count() {
@@ -105,6 +106,10 @@ impl Session {
             _ if self.shown.shafts.is_empty() => {
                 "Take a part from the tray and click here, or press M for a gear mesh.".to_owned()
             }
+            Some(_) if self.selection.len() > 1 => {
+                "Drag one to move them all, Ctrl+G names them as one, Esc lets them go.".to_owned()
+            }
+            Some(Target::Group(_)) => "Enter folds or opens the group, F2 names it, Ctrl+Shift+G dissolves it.".to_owned(),
             Some(Target::Shaft(id)) => {
                 format!(
                     "{id} is selected: press a part's key to build on from it. Arrow keys go to what is connected."

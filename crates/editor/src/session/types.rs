@@ -92,6 +92,33 @@ pub enum Input {
         /// What it is called in undo: `add a brake`.
         name: String,
     },
+    /// What is selected was put on the clipboard by the browser's own event ([`crate::Session::copied_text`]).
+    Copied {
+        /// It is taken away too.
+        cut: bool,
+    },
+    /// This text is pasted: by the browser's own event, or as the answer to [`Effect::ReadClipboard`].
+    Paste(String),
+    /// The browser did not let the page read the clipboard.
+    PasteRefused,
+    /// The browser did not let the page write to the clipboard.
+    CopyRefused,
+    /// What the message over the bench offers is taken.
+    TakeOffer,
+    /// The menu is asked for, at a place on the screen, by this kind of pointer.
+    OpenMenu(Point, crate::tools::PointerKind),
+    /// A line of the menu was chosen.
+    ChooseFromMenu(usize),
+    /// The menu is put away.
+    CloseMenu,
+    /// The list of actions is opened with this to search for.
+    FindAction(String),
+    /// A pointer has been down for half a second.
+    LongPress(i32),
+    /// The space bar went down or up.
+    Space(bool),
+    /// The page lost the keyboard.
+    LetGo,
     /// These are deleted.
     Remove {
         /// The things.
@@ -149,6 +176,10 @@ pub enum Effect {
     SavePreferences,
     /// Copy this address fragment (to be put behind the page's own address) and show it.
     CopyLink(String),
+    /// Copy this text; [`Input::CopyRefused`] where the browser does not let the page.
+    CopyText(String),
+    /// Hand back what is on the clipboard ([`Input::Paste`], [`Input::PasteRefused`]).
+    ReadClipboard,
     /// Save text as a file.
     Download {
         /// File name.

@@ -8,18 +8,19 @@ use super::{Effect, Session};
 use crate::actions::{Direction, Panel};
 use crate::fields;
 use crate::geometry::Point;
+use crate::groups;
 use crate::parts;
 use crate::target::Target;
 
 impl Session {
     pub(super) fn select_all(&mut self, effects: &mut Vec<Effect>) {
-        let all: Vec<Target> = all_parts(&self.shown);
+        let all = self.all_parts();
         effects.push(Effect::Announce(format!("{} things selected", all.len())));
         self.select(all);
     }
 
     pub(super) fn next_part(&mut self, by: isize, effects: &mut Vec<Effect>) {
-        let parts = all_parts(&self.shown);
+        let parts = self.all_parts();
         if parts.is_empty() {
             return;
         }
@@ -38,7 +39,8 @@ impl Session {
     pub(super) fn go(&mut self, direction: Direction, keeps: bool, effects: &mut Vec<Effect>) {
         let Some(here) = self.selection.last().cloned() else {
             let start = self.computed.report().drive.clone().map(Target::Shaft);
-            if let Some(target) = start.or_else(|| all_parts(&self.shown).first().cloned()) {
+            let start = start.map(|start| self.visible(&start));
+            if let Some(target) = start.or_else(|| self.all_parts().first().cloned()) {
                 self.go_to(target, false, effects);
             }
             return;
@@ -48,6 +50,8 @@ impl Session {
         let along = direction.vector();
         let next = connected(&self.shown, &here)
             .into_iter()
+            .map(|target| self.visible(&target))
+            .filter(|target| *target != here)
             .filter_map(|target| Some((steepness(place(&target)? - from, along)?, target)))
             .min_by(|one, other| one.0.total_cmp(&other.0));
         match next {
@@ -111,6 +115,9 @@ impl Session {
     }
 
     pub(super) fn edit_first(&mut self, effects: &mut Vec<Effect>) {
+        if let Some(Target::Group(id)) = self.selection.last().cloned() {
+            return self.fold_group(&id, effects);
+        }
         let Some(target) = self.selection.last() else {
             return;
         };
@@ -128,18 +135,6 @@ impl Session {
     }
 }
 
-fn all_parts(layout: &Layout) -> Vec<Target> {
-    let shafts = layout.shafts.iter().map(|shaft| Target::Shaft(shaft.id.clone()));
-    shafts
-        .chain(
-            layout
-                .elements
-                .iter()
-                .map(|element| Target::Element(element.id.clone())),
-        )
-        .collect()
-}
-
 fn connected(layout: &Layout, target: &Target) -> Vec<Target> {
     match target {
         Target::Shaft(id) => layout
@@ -153,6 +148,11 @@ fn connected(layout: &Layout, target: &Target) -> Vec<Target> {
                 .unwrap_or_default();
             let shafts = ports.into_iter().filter(|port| !port.shaft.is_frame());
             shafts.map(|port| Target::Shaft(port.shaft.clone())).collect()
+        }
+        Target::Group(id) => {
+            let group = layout.group(id);
+            let members = group.map(|group| groups::members(layout, group)).unwrap_or_default();
+            members.iter().flat_map(|member| connected(layout, member)).collect()
         }
         Target::Position(_) | Target::Layout => Vec::new(),
     }

@@ -11,7 +11,7 @@ mod snap;
 
 pub use pinch::Pinch;
 pub use place::Placing;
-pub use select::Selecting;
+pub use select::{Framing, Selecting};
 pub use snap::{Snapped, snap};
 
 use layshaft_layout::Id;
@@ -120,6 +120,8 @@ pub enum Tool {
     Select,
     /// Pan the view.
     Pan,
+    /// Draw a rectangle that selects.
+    Area,
     /// Place a kind of element.
     Place(Kind),
 }
@@ -137,6 +139,8 @@ pub struct Event {
     pub shaft: Option<Id>,
     /// Whether the background is dragged to pan (a hand tool, the space bar, the wheel button).
     pub pans: bool,
+    /// Whether a drag draws a selecting rectangle, wherever it begins.
+    pub frames: bool,
 }
 
 /// What is to be done about a gesture.
@@ -152,7 +156,14 @@ pub enum Deed {
         add: bool,
     },
     /// Select what lies in a rectangle.
-    SelectInside(Rect),
+    SelectInside {
+        /// The rectangle.
+        rect: Rect,
+        /// Keep the rest.
+        add: bool,
+    },
+    /// Open the menu of the bare bench at a place on the screen.
+    BenchMenu(Point),
     /// Show or hide a selecting rectangle.
     Marquee(Option<Rect>),
     /// Edit a number where it stands.

@@ -52,12 +52,22 @@ pub enum Selecting {
         last: Point,
     },
     /// A rectangle is being drawn.
-    Framing {
-        /// Which pointer.
-        pointer: i32,
-        /// Its first corner, on the bench.
-        from: Point,
-    },
+    Framing(Framing),
+}
+
+/// A rectangle that is being drawn.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Framing {
+    /// Which pointer.
+    pub pointer: i32,
+    /// Its first corner, on the bench.
+    pub from: Point,
+    /// Its first corner, on the screen.
+    pub start: Point,
+    /// Whether what is selected stays so.
+    pub adds: bool,
+    /// Whether a finger began it by resting; let go where it was, it opens the menu instead.
+    pub is_held: bool,
 }
 
 impl Selecting {
@@ -83,7 +93,7 @@ impl Selecting {
         let deeds = match self {
             Self::Idle | Self::Pressed { .. } | Self::Panning { .. } => Vec::new(),
             Self::Dragging { .. } | Self::Leading { .. } => vec![Deed::Abandon],
-            Self::Framing { .. } => vec![Deed::Marquee(None)],
+            Self::Framing(_) => vec![Deed::Marquee(None)],
         };
         (Self::Idle, deeds)
     }
@@ -95,7 +105,7 @@ impl Selecting {
             | Self::Dragging { pointer, .. }
             | Self::Leading { pointer, .. }
             | Self::Panning { pointer, .. }
-            | Self::Framing { pointer, .. } => Some(*pointer),
+            | Self::Framing(Framing { pointer, .. }) => Some(*pointer),
         }
     }
 
@@ -121,6 +131,16 @@ impl Selecting {
             hit: event.hit.clone(),
             adds: pointer.modifiers.shift || pointer.modifiers.command,
         };
+        if event.frames {
+            let framing = Framing {
+                pointer: pointer.id,
+                from: event.bench,
+                start: pointer.at,
+                adds: pointer.modifiers.shift || pointer.modifiers.command,
+                is_held: false,
+            };
+            return (Self::Framing(framing), capture);
+        }
         (pressed, capture)
     }
 
@@ -171,7 +191,10 @@ impl Selecting {
                 let at = event.pointer.at;
                 (Self::Panning { pointer, last: at }, vec![Deed::PanBy(at - last)])
             }
-            Self::Framing { from, .. } => (self, vec![Deed::Marquee(Some(Rect::between(from, event.bench)))]),
+            Self::Framing(frame) => {
+                let rect = Rect::between(frame.from, event.bench);
+                (self, vec![Deed::Marquee(Some(rect))])
+            }
             Self::Idle => (self, Vec::new()),
         }
     }
@@ -212,7 +235,16 @@ impl Selecting {
                     }],
                 )
             }
-            Hit::Bench if adds => (Self::Framing { pointer, from }, Vec::new()),
+            Hit::Bench if adds => (
+                Self::Framing(Framing {
+                    pointer,
+                    from,
+                    start: screen,
+                    adds,
+                    is_held: false,
+                }),
+                Vec::new(),
+            ),
             Hit::Bench => (
                 Self::Panning {
                     pointer,
@@ -257,11 +289,18 @@ impl Selecting {
                     over: event.shaft.clone(),
                 }]
             }
-            Self::Framing { from, .. } => {
-                vec![
-                    Deed::Marquee(None),
-                    Deed::SelectInside(Rect::between(from, event.bench)),
-                ]
+            Self::Framing(frame) => {
+                let pointer = &event.pointer;
+                let stayed = frame.start.distance(pointer.at) < pointer.kind.threshold();
+                let then = if frame.is_held && stayed {
+                    Deed::BenchMenu(pointer.at)
+                } else {
+                    Deed::SelectInside {
+                        rect: Rect::between(frame.from, event.bench),
+                        add: frame.adds,
+                    }
+                };
+                vec![Deed::Marquee(None), then]
             }
             Self::Panning { .. } | Self::Idle => Vec::new(),
         };

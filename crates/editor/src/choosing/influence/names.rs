@@ -87,7 +87,7 @@ fn of_thing(layout: &Layout, target: &Target) -> Vec<Named> {
     let (list, id) = match target {
         Target::Element(id) => ("elements", id),
         Target::Shaft(id) => ("shafts", id),
-        Target::Position(_) | Target::Layout => return Vec::new(),
+        Target::Group(_) | Target::Position(_) | Target::Layout => return Vec::new(),
     };
     let named = |number: crate::fields::NumberField| {
         let path = format!("{list}.{id}.{}", number.field.path);

@@ -154,7 +154,7 @@ pub fn input_of(field: &FieldRef) -> Option<Input> {
     let path = match &field.target {
         Target::Shaft(id) => format!("shafts.{id}.{}", field.path),
         Target::Element(id) => format!("elements.{id}.{}", field.path),
-        Target::Position(_) | Target::Layout => return None,
+        Target::Group(_) | Target::Position(_) | Target::Layout => return None,
     };
     Some(Input::Field(path))
 }

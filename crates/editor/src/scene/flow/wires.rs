@@ -83,7 +83,7 @@ pub fn runs(
     let mut found = Vec::new();
     for (number, port) in ports(&element.kind).iter().enumerate() {
         let (from, to) = match drawing.shaft_places.get(port.shaft) {
-            Some(centre) => ends(*centre, at, half),
+            Some(centre) => ends(*centre, drawing.box_of(port.shaft), at, half),
             None => (
                 at + Point::new(0.0, half.1 + FRAME_REACH),
                 at + Point::new(0.0, half.1),
@@ -118,12 +118,39 @@ fn power_at(result: Option<&ElementResult>, number: usize, shaft: &Id) -> Option
     Some(port.power)
 }
 
-/// From the shaft's circle to the edge of the symbol's box.
-fn ends(centre: Point, at: Point, half: (f64, f64)) -> (Point, Point) {
+/// The wire from a shaft outside to a folded group's box.
+pub fn run_of_group(
+    shaft: &Id,
+    (at, half): (Point, (f64, f64)),
+    power: Option<Power>,
+    drawing: &Drawing<'_>,
+) -> Run {
+    let centre = drawing.shaft_places.get(shaft).copied().unwrap_or(at);
+    let (from, to) = ends(centre, drawing.box_of(shaft), at, half);
+    let drawn_width = power
+        .zip(drawing.scale)
+        .map_or(0.0, |(power, scale)| scale.width(power));
+    Run {
+        shaft: shaft.clone(),
+        role: String::new(),
+        from,
+        to,
+        power,
+        looped: false,
+        drawn_width,
+    }
+}
+
+/// From the shaft's circle, or the box of the folded group that it hides in, to the edge of the symbol's box.
+fn ends(centre: Point, hidden_in: Option<(f64, f64)>, at: Point, half: (f64, f64)) -> (Point, Point) {
     let toward = (at - centre).unit();
     let length = centre.distance(at);
     let inside = box_reach(toward, half).min(length);
-    (centre + toward * SHAFT_RADIUS.min(length), at - toward * inside)
+    let outside = hidden_in.map_or(SHAFT_RADIUS, |half| box_reach(toward, half));
+    (
+        centre + toward * outside.min((length - inside).max(0.0)),
+        at - toward * inside,
+    )
 }
 
 /// Distance from the centre of a box to its edge in a direction.

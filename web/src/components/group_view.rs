@@ -1,0 +1,58 @@
+//! A group on the flow drawing: folded a box with its wires, open a frame round its parts.
+
+use std::rc::Rc;
+
+use layshaft_editor::scene::{GroupItem, Pace};
+use yew::prelude::*;
+
+use super::element_view::{is_pressed, view_wire};
+use super::scene_view::emphasis_class;
+
+/// Properties of [`GroupView`].
+#[derive(Properties, PartialEq)]
+pub struct GroupViewProps {
+    /// The group.
+    pub item: Rc<GroupItem>,
+    /// Whether the Tab key stops here.
+    pub is_stop: bool,
+}
+
+/// What is pressed, focused and spoken of; its name is drawn with the labels.
+#[component]
+pub fn GroupView(props: &GroupViewProps) -> Html {
+    let item = &props.item;
+    let emphasis = emphasis_class(item.emphasis);
+    let class = classes!("group", emphasis, if item.folded { "is-folded" } else { "is-open-group" });
+    let room = &item.room;
+    let corner = if item.folded { "4" } else { "8" };
+    html! {
+        <g id={item.key.clone()} {class} role="button" aria-label={item.spoken.clone()} tabindex={if props.is_stop { "0" } else { "-1" }}
+            aria-pressed={is_pressed(emphasis)} aria-expanded={(!item.folded).to_string()}>
+            <rect class="group-room" x={room.x.to_string()} y={room.y.to_string()} width={room.width.to_string()} height={room.height.to_string()} rx={corner} />
+            if item.folded {
+                <rect class="group-inner" x={(room.x + 3.0).to_string()} y={(room.y + 3.0).to_string()}
+                    width={(room.width - 6.0).to_string()} height={(room.height - 6.0).to_string()} rx="2" />
+            }
+        </g>
+    }
+}
+
+/// Properties of [`GroupWires`].
+#[derive(Properties, PartialEq)]
+pub struct GroupWiresProps {
+    /// The group.
+    pub item: Rc<GroupItem>,
+    /// How smoothly it moves.
+    pub pace: Pace,
+}
+
+/// Wires of a folded group with the power along them.
+#[component]
+pub fn GroupWires(props: &GroupWiresProps) -> Html {
+    let item = &props.item;
+    html! {
+        <g class={classes!("wires-of", emphasis_class(item.emphasis))}>
+            { for item.wires.iter().map(|wire| view_wire(wire, props.pace)) }
+        </g>
+    }
+}
