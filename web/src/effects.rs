@@ -8,7 +8,7 @@ use layshaft_editor::{Effect, Input, Session};
 use wasm_bindgen_futures::spawn_local;
 use yew::Callback;
 
-use crate::browser::{address, clipboard, document, file, focus, now_ms, recovery, theme};
+use crate::browser::{address, clipboard, document, file, focus, now_ms, preferences, recovery, theme};
 use crate::components::drawing::{DRAWING, PICTURE};
 use crate::{shelf, work};
 
@@ -32,7 +32,10 @@ pub fn carry_out(effect: Effect, session: &Session, reports: &Reports) {
         Effect::FocusBench => focus::on(DRAWING),
         Effect::Save => save(session, reports),
         Effect::Shelf(effect) => shelf::carry_out(effect, &reports.back),
-        Effect::SavePreferences => theme::show(session.theme()),
+        Effect::SavePreferences => {
+            theme::show(session.theme());
+            preferences::remember(&session.preferences());
+        }
         Effect::CopyLink(fragment) => copy_link(&fragment, reports),
         Effect::CopyText(text) => copy_text(text, reports.back.clone()),
         Effect::ReadClipboard => read_clipboard(reports.back.clone()),

@@ -3,7 +3,7 @@
 use layshaft_editor::opening::{self, Opening};
 use layshaft_editor::{Effect, Input, Session};
 
-use crate::browser::{address, recovery, store, theme};
+use crate::browser::{address, preferences, recovery, store, theme};
 
 /// The session that the page opens with, and what it asks for at once.
 pub async fn session() -> (Session, Vec<Effect>) {
@@ -34,5 +34,6 @@ pub async fn session() -> (Session, Vec<Effect>) {
 
 fn set_colours(session: &mut Session) {
     session.handle(Input::SetTheme(theme::remembered()));
+    session.handle(Input::SetPreferences(preferences::remembered()));
     session.handle(Input::SystemIsDark(theme::system_is_dark()));
 }

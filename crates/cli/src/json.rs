@@ -2,7 +2,7 @@
 
 mod more;
 
-use layshaft_editor::wording;
+use layshaft_editor::{Units, wording};
 use layshaft_kinematics::Ratio;
 use layshaft_layout::Layout;
 use layshaft_report::{
@@ -291,7 +291,7 @@ fn vehicle_json(vehicle: &VehicleResult) -> Value {
 
 fn findings_json(layout: &Layout, report: &Report, findings: &[Finding], with_position: bool) -> Value {
     let entry = |finding: &Finding| {
-        let words = wording::finding(finding, layout, report);
+        let words = wording::finding(finding, layout, report, Units::default());
         let mut map = Map::new();
         map.insert("code".into(), json!(finding.kind.code()));
         if with_position {

@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use clap::Args;
-use layshaft_editor::{numbers, wording};
+use layshaft_editor::{Units, numbers, wording};
 use layshaft_layout::{Id, Layout, Stretch};
 use layshaft_report::{LayoutRun, RunAim, RunProblem, RunRequest, run_layout};
 use serde_json::{Map, Value, json};
@@ -144,7 +144,7 @@ fn as_json(done: &LayoutRun, layout: &Layout) -> String {
         json!({
             "t_s": event.time,
             "kind": event.kind.code(),
-            "text": wording::run_event(&event.kind, layout),
+            "text": wording::run_event(&event.kind, layout, Units::default()),
         })
     });
     root.insert("events".into(), events.collect());
@@ -208,7 +208,7 @@ fn as_text(done: &LayoutRun, layout: &Layout) -> String {
     line(&mut out, &layout.title);
     line(&mut out, "");
     for event in &done.events {
-        let text = wording::run_event(&event.kind, layout);
+        let text = wording::run_event(&event.kind, layout, Units::default());
         line(
             &mut out,
             &format!("{:>9} s  {text}", numbers::significant(event.time)),

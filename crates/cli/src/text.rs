@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use layshaft_editor::numbers::{self, RatioText};
-use layshaft_editor::wording;
+use layshaft_editor::{Units, wording};
 use layshaft_layout::Layout;
 use layshaft_report::{ElementResult, PositionReport, Report};
 
@@ -16,12 +16,12 @@ pub fn solved(layout: &Layout, report: &Report) -> String {
     }
     for shifts in &report.shifting {
         line(&mut out, "");
-        for text in wording::shifting_words(layout, report, shifts) {
+        for text in wording::shifting_words(layout, report, shifts, Units::default()) {
             line(&mut out, &text);
         }
     }
     for finding in &report.findings {
-        let words = wording::finding(finding, layout, report);
+        let words = wording::finding(finding, layout, report, Units::default());
         line(
             &mut out,
             &format!(
@@ -54,11 +54,11 @@ fn position_text(out: &mut String, position: &PositionReport) {
         let ratio = ratio.unwrap_or_else(|| if shaft.free { "free".into() } else { String::new() });
         let speed = shaft
             .speed
-            .map(|speed| numbers::rotation(speed).text())
+            .map(|speed| Units::default().rotation(speed).text())
             .unwrap_or_default();
         let torque = shaft
             .torque
-            .map(|torque| numbers::torque(torque).text())
+            .map(|torque| Units::default().torque(torque).text())
             .unwrap_or_default();
         line(out, &row([shaft.id.as_str(), &ratio, &speed, &torque]));
     }
@@ -72,7 +72,7 @@ fn position_text(out: &mut String, position: &PositionReport) {
             &format!("Efficiency {}", numbers::percent(efficiency).text()),
         );
     }
-    for text in wording::reach_words(position) {
+    for text in wording::reach_words(position, Units::default()) {
         line(out, &text);
     }
 }

@@ -7,6 +7,7 @@ use crate::demos::DEMOS;
 use crate::drawings::Drawing;
 use crate::geometry::Point;
 use crate::keys::key_of;
+use crate::units::Switchable;
 
 /// A direction on the bench.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -72,6 +73,8 @@ pub enum Panel {
     Run,
     /// Sweeps, gears, arrangements, influence, variants.
     Choose,
+    /// Units and colours.
+    Settings,
 }
 
 /// Something that can be done.
@@ -177,6 +180,8 @@ pub enum Action {
     WorkOnCopy,
     /// Change between paper, slate and what the system says.
     ChangeTheme,
+    /// Show numbers of a quantity in its next unit.
+    NextUnit(Switchable),
     /// Open the sheet for choosing at one of its parts.
     Choose(Tab),
     /// Put another drawing of the layout on the sheet.
@@ -589,6 +594,31 @@ const NAMED: &[(Action, &str, &str)] = &[
         Action::ChangeTheme,
         "Change colours",
         "Paper, slate, or as the system says",
+    ),
+    (
+        Action::Toggle(Panel::Settings),
+        "Settings",
+        "Units in which numbers are shown, and colours",
+    ),
+    (
+        Action::NextUnit(Switchable::Speed),
+        "Next unit of speed",
+        "Show speeds of rotation in rpm or rad/s",
+    ),
+    (
+        Action::NextUnit(Switchable::Torque),
+        "Next unit of torque",
+        "Show torques in N·m, N·cm, kgf·cm or oz·in",
+    ),
+    (
+        Action::NextUnit(Switchable::Force),
+        "Next unit of force",
+        "Show forces in N or kgf",
+    ),
+    (
+        Action::NextUnit(Switchable::Length),
+        "Next unit of length",
+        "Show lengths in mm or in",
     ),
     (
         Action::Cancel,

@@ -8,6 +8,7 @@ use crate::parts;
 use crate::summary::{limit_of, output_shaft, pull, ratio_of, speed_of};
 use crate::table::{Cell, Column, Row, Table};
 use crate::target::Target;
+use crate::units::Units;
 use crate::wording::state_words;
 
 const COLUMNS: [Column; 9] = [
@@ -60,12 +61,12 @@ const COLUMNS: [Column; 9] = [
 
 /// One row for each position: ratio, output speed, pull, efficiency, loop, state.
 #[must_use]
-pub fn comparison(layout: &Layout, report: &Report, current: &Id, hide_answers: bool) -> Table {
+pub fn comparison(layout: &Layout, report: &Report, current: &Id, hide_answers: bool, units: Units) -> Table {
     let output = output_shaft(layout).or_else(|| layout.shafts.last().map(|shaft| &shaft.id));
     let mut rows: Vec<Row> = report
         .positions
         .iter()
-        .map(|position| row(position, output, current))
+        .map(|position| row(position, output, current, units))
         .collect();
     if hide_answers {
         rows.iter_mut()
@@ -80,7 +81,7 @@ pub fn comparison(layout: &Layout, report: &Report, current: &Id, hide_answers: 
     }
 }
 
-fn row(position: &PositionReport, output: Option<&Id>, current: &Id) -> Row {
+fn row(position: &PositionReport, output: Option<&Id>, current: &Id, units: Units) -> Row {
     let (stall, start) = (position.stall.as_ref(), position.start.as_ref());
     Row {
         target: Target::Position(position.id.clone()),
@@ -92,9 +93,9 @@ fn row(position: &PositionReport, output: Option<&Id>, current: &Id) -> Row {
                 .map_or(Cell::Empty, |ratio| Cell::Ratio(RatioText::new(ratio))),
             output
                 .and_then(|shaft| speed_of(position, shaft))
-                .map_or(Cell::Empty, |speed| Cell::Number(numbers::rotation(speed))),
-            stall.map_or(Cell::Empty, |stall| Cell::Number(pull(stall).1)),
-            start.map_or(Cell::Empty, |start| Cell::Number(pull(start).1)),
+                .map_or(Cell::Empty, |speed| Cell::Number(units.rotation(speed))),
+            stall.map_or(Cell::Empty, |stall| Cell::Number(pull(stall, units).1)),
+            start.map_or(Cell::Empty, |start| Cell::Number(pull(start, units).1)),
             stall.map_or(Cell::Empty, |stall| Cell::Text(limit_of(stall))),
             position
                 .efficiency

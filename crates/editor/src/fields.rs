@@ -25,6 +25,7 @@ use crate::numbers::{MINUS, Measure, RatioText};
 use crate::parts;
 use crate::session::Editing;
 use crate::target::{FieldRef, Target};
+use crate::units::Units;
 use crate::wording::cautions_for;
 use specs::{Edit, Spec};
 
@@ -47,6 +48,8 @@ pub struct Details {
     pub results: Vec<ResultRow>,
     /// Shafts whose ratio has a working to be shown.
     pub workings: Vec<Id>,
+    /// Units that it is told in.
+    pub units: Units,
     /// Cautions that belong to it.
     pub cautions: Vec<&'static str>,
 }
@@ -133,6 +136,8 @@ pub struct DetailsInput<'a> {
     pub editing: Option<&'a Editing>,
     /// Whether answers are blanks.
     pub hide_answers: bool,
+    /// Units in which numbers are shown and bare numbers are read.
+    pub units: Units,
 }
 
 /// Fields and results of a thing; none where it is not there (any more).
@@ -161,8 +166,9 @@ fn shaft_details(input: DetailsInput<'_>, target: &Target, shaft: &layshaft_layo
         fields: fields_of(input, target, &specs::of_shaft(), false),
         seldom: fields_of(input, target, &specs::of_shaft(), true),
         measured: None,
-        results: results::of_shaft(input.position, &shaft.id),
+        results: results::of_shaft(input.position, &shaft.id, input.units),
         workings: vec![shaft.id.clone()],
+        units: input.units,
         cautions: Vec::new(),
     }
 }
@@ -180,8 +186,9 @@ fn element_details(input: DetailsInput<'_>, target: &Target, element: &layshaft_
         fields: fields_of(input, target, &specs, false),
         seldom: fields_of(input, target, &specs, true),
         measured: (kind == Kind::Motor).then(|| element.id.clone()),
-        results: results::of_element(input.position, &element.id),
+        results: results::of_element(input.position, &element.id, input.units),
         workings,
+        units: input.units,
         cautions: cautions_for(kind),
     }
 }
@@ -201,12 +208,12 @@ fn field(input: DetailsInput<'_>, target: &Target, spec: &Spec) -> Field {
         path: spec.path.clone(),
     };
     let text = current_text(input.layout, &reference);
-    let (unit, kind) = kind_of_entry(input.layout, spec);
+    let (unit, kind) = kind_of_entry(input.layout, spec, input.units);
     let hint = choices::hint(input.layout, target, spec, &text).map_or(Cow::Borrowed(spec.hint), Cow::Owned);
     with_editing(
         input,
         Field {
-            text,
+            text: in_unit(spec, &text, input.units),
             field: reference,
             label: spec.label.clone(),
             unit,
@@ -218,13 +225,16 @@ fn field(input: DetailsInput<'_>, target: &Target, spec: &Spec) -> Field {
 }
 
 /// The unit and the kind of entry of a field.
-fn kind_of_entry(layout: &Layout, spec: &Spec) -> (&'static str, FieldKind) {
+fn kind_of_entry(layout: &Layout, spec: &Spec, units: Units) -> (&'static str, FieldKind) {
     let number = |step, optional| FieldKind::Number { step, optional };
     match &spec.edit {
         Edit::Count => ("", number(1.0, false)),
         Edit::Number {
             unit, step, optional, ..
-        } => (*unit, number(*step, *optional)),
+        } => {
+            let scale = units.scale(unit);
+            (scale.unit, number(scale.step(*step), *optional))
+        }
         Edit::Choice(words) => ("", FieldKind::Choice(choices::words(words))),
         Edit::MaterialPair => ("", FieldKind::Choice(choices::pairs(choices::no_pair(layout)))),
         Edit::Material => ("", FieldKind::Choice(choices::materials())),
@@ -244,7 +254,26 @@ fn with_editing(input: DetailsInput<'_>, mut field: Field) -> Field {
     field
 }
 
-/// The text of a field as it is in force.
+/// The text of a field as it is shown: in the unit chosen.
+#[must_use]
+pub fn shown_text(layout: &Layout, field: &FieldRef, units: Units) -> String {
+    let text = current_text(layout, field);
+    spec_of(layout, field).map_or_else(|| text.clone(), |spec| in_unit(&spec, &text, units))
+}
+
+/// A text of the file as it is shown; unchanged where it holds no number of a unit that can be chosen.
+fn in_unit(spec: &Spec, text: &str, units: Units) -> String {
+    let Edit::Number { unit, .. } = spec.edit else {
+        return text.to_owned();
+    };
+    let scale = units.scale(unit);
+    match plain_number(text) {
+        Some(kept) if !scale.is_plain() => scale.text(kept),
+        _ => text.to_owned(),
+    }
+}
+
+/// The text of a field as the file has it.
 #[must_use]
 pub fn current_text(layout: &Layout, field: &FieldRef) -> String {
     let path = match &field.target {
@@ -304,12 +333,13 @@ fn number_text(number: &serde_json::Number) -> String {
 ///
 /// # Errors
 /// The sentence.
-pub fn edit(layout: &Layout, field: &FieldRef, text: &str) -> Result<Command, String> {
-    if text == current_text(layout, field) {
+pub fn edit(layout: &Layout, field: &FieldRef, text: &str, units: Units) -> Result<Command, String> {
+    // What is shown may have fewer digits than the file has, and leaving it as it was changes nothing.
+    if text == shown_text(layout, field, units) {
         return Ok(Command::Batch(Vec::new()));
     }
     let spec = spec_of(layout, field);
-    typed::command(layout, field, spec.as_ref(), text)
+    typed::command(layout, field, spec.as_ref(), text, units)
 }
 
 fn spec_of(layout: &Layout, field: &FieldRef) -> Option<Spec> {
@@ -332,10 +362,10 @@ pub fn spoken_name(layout: &Layout, field: &FieldRef) -> String {
 
 /// How far an arrow key steps a field; none where it is no number.
 #[must_use]
-pub fn step_of(layout: &Layout, field: &FieldRef) -> Option<f64> {
+pub fn step_of(layout: &Layout, field: &FieldRef, units: Units) -> Option<f64> {
     match spec_of(layout, field)?.edit {
         Edit::Count => Some(1.0),
-        Edit::Number { step, .. } => Some(step),
+        Edit::Number { step, unit, .. } => Some(units.scale(unit).step(step)),
         _ => None,
     }
 }

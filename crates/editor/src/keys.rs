@@ -159,6 +159,7 @@ const TABLE: &[(Held, &str, Action)] = &[
     (Held::Shift, "s", Action::Share),
     (Held::Command, "s", Action::Download),
     (Held::Shift, "t", Action::ChangeTheme),
+    (Held::Command, ",", Action::Toggle(Panel::Settings)),
     (Held::Alt, "1", Action::Show(Drawing::Flow)),
     (Held::Alt, "2", Action::Show(Drawing::Skeleton)),
     (Held::Alt, "3", Action::Show(Drawing::Plan)),

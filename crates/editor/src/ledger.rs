@@ -8,6 +8,7 @@ use crate::catalogue::Kind;
 use crate::numbers::{self, RatioText};
 use crate::table::{Cell, Column, Row, Table};
 use crate::target::Target;
+use crate::units::Units;
 
 const COLUMNS: [Column; 9] = [
     Column {
@@ -62,12 +63,21 @@ const CONNECTIONS: &str = "Connections";
 
 /// The ledger of one position. Answers are left blank where they are to be worked out.
 #[must_use]
-pub fn ledger(layout: &Layout, position: &PositionReport, selected: &[Target], hide_answers: bool) -> Table {
-    let shafts = layout.shafts.iter().map(|shaft| shaft_row(shaft, position));
+pub fn ledger(
+    layout: &Layout,
+    position: &PositionReport,
+    selected: &[Target],
+    hide_answers: bool,
+    units: Units,
+) -> Table {
+    let shafts = layout
+        .shafts
+        .iter()
+        .map(|shaft| shaft_row(shaft, position, units));
     let elements = layout
         .elements
         .iter()
-        .flat_map(|element| element_rows(element, position));
+        .flat_map(|element| element_rows(element, position, units));
     let mut rows: Vec<Row> = shafts.chain(elements).collect();
     for row in &mut rows {
         row.current = selected.contains(&row.target);
@@ -83,7 +93,7 @@ pub fn ledger(layout: &Layout, position: &PositionReport, selected: &[Target], h
     }
 }
 
-fn shaft_row(shaft: &Shaft, position: &PositionReport) -> Row {
+fn shaft_row(shaft: &Shaft, position: &PositionReport, units: Units) -> Row {
     let result = position.shafts.iter().find(|result| result.id == shaft.id);
     let power = result.and_then(|result| Some(result.torque?.abs() * result.speed?.abs()));
     Row {
@@ -93,8 +103,12 @@ fn shaft_row(shaft: &Shaft, position: &PositionReport) -> Row {
             Cell::Text(shaft.id.to_string()),
             Cell::Text("shaft".to_owned()),
             result.map_or(Cell::Empty, ratio_cell),
-            cell(result.and_then(|result| result.speed), numbers::rotation),
-            cell(result.and_then(|result| result.torque), numbers::torque),
+            cell(result.and_then(|result| result.speed), |speed| {
+                units.rotation(speed)
+            }),
+            cell(result.and_then(|result| result.torque), |torque| {
+                units.torque(torque)
+            }),
             cell(power, numbers::power),
             cell(
                 result.and_then(|result| result.loss).filter(some_power),
@@ -117,7 +131,7 @@ fn ratio_cell(result: &ShaftResult) -> Cell {
 }
 
 /// One row for each port, the first with the element's own results.
-fn element_rows(element: &Element, position: &PositionReport) -> Vec<Row> {
+fn element_rows(element: &Element, position: &PositionReport, units: Units) -> Vec<Row> {
     let result = position.elements.iter().find(|result| result.id == element.id);
     let ports = result.map_or(&[][..], |result| &result.ports);
     let kind = mode_and_kind(element, result);
@@ -141,8 +155,8 @@ fn element_rows(element: &Element, position: &PositionReport) -> Vec<Row> {
                 Cell::Text(format!("{} at {}", element.id, port.shaft)),
                 Cell::Text(if n == 0 { kind.clone() } else { String::new() }),
                 Cell::Empty,
-                cell(speed(position, &port.shaft), numbers::rotation),
-                Cell::Number(numbers::torque(port.torque)),
+                cell(speed(position, &port.shaft), |speed| units.rotation(speed)),
+                Cell::Number(units.torque(port.torque)),
                 Cell::Number(numbers::power(port.power)),
                 cell(
                     own.and_then(|result| result.loss).filter(some_power),

@@ -21,6 +21,7 @@ use crate::runs::Tick;
 use crate::runs::ticks::Scale;
 use crate::session::Session;
 use crate::target::Target;
+use crate::units::Units;
 use crate::wording::motor_map as words;
 
 pub use tables::{PointRow, ValueRow, Values};
@@ -121,22 +122,26 @@ struct Plane {
     speed: Scale,
     torque: Scale,
     unit: (&'static str, f64),
+    units: Units,
     area: Rect,
 }
 
 impl Plane {
-    fn new(motor: &Motor) -> Self {
+    fn new(motor: &Motor, units: Units) -> Self {
         let stall = motor.torque(0.0).to_newton_metres();
-        let unit = if stall < SMALL {
+        let chosen = units.scale("N·m");
+        let unit = if stall < SMALL && chosen.is_plain() {
             ("mN·m", 1e-3)
         } else {
-            ("N·m", 1.0)
+            (chosen.unit, chosen.kept(1.0))
         };
         let no_load = AngularSpeed::rad_per_s(motor.speed_at(0.0)).to_rpm();
+        let no_load = units.scale("rpm").shown(no_load);
         Self {
             speed: Scale::up_to(no_load * MARGIN, PARTS_ACROSS),
             torque: Scale::up_to(stall / unit.1 * MARGIN, PARTS_UP),
             unit,
+            units,
             area: Rect {
                 x: LEFT,
                 y: HEAD,
@@ -146,8 +151,9 @@ impl Plane {
         }
     }
 
-    fn across(&self, rpm: f64) -> f64 {
-        self.area.x + self.speed.share(rpm) * self.area.width
+    /// From a speed in the unit shown.
+    fn across(&self, speed: f64) -> f64 {
+        self.area.x + self.speed.share(speed) * self.area.width
     }
 
     fn up(&self, torque: f64) -> f64 {
@@ -156,7 +162,7 @@ impl Plane {
 
     fn at(&self, speed: AngularSpeed, torque: Torque) -> Point {
         Point::new(
-            self.across(speed.to_rpm()),
+            self.across(self.units.scale("rpm").shown(speed.to_rpm())),
             self.up(torque.to_newton_metres() / self.unit.1),
         )
     }
@@ -188,8 +194,8 @@ impl Plane {
         };
         [
             Axis {
-                title: words::SPEED.to_owned(),
-                ticks: ticks(&self.speed, &|rpm| self.across(rpm)),
+                title: words::speed(self.units.scale("rpm").unit),
+                ticks: ticks(&self.speed, &|speed| self.across(speed)),
             },
             Axis {
                 title: words::torque(self.unit.0),
@@ -208,12 +214,12 @@ struct Working {
 }
 
 /// The map of a motor, positive in the sense in which it turns; none where its own friction keeps it at rest.
-fn motor_map(name: &Id, motor: &Motor, workings: &[Working]) -> Option<MotorMap> {
+fn motor_map(name: &Id, motor: &Motor, workings: &[Working], units: Units) -> Option<MotorMap> {
     let turns = motor.torque(0.0) > Torque::ZERO && motor.speed_at(0.0) > 0.0;
     if !turns {
         return None;
     }
-    let plane = Plane::new(motor);
+    let plane = Plane::new(motor, units);
     let best = motor.best_efficiency();
     let [speed, torque] = plane.axes();
     let supply = plane.supply(motor);
@@ -229,8 +235,8 @@ fn motor_map(name: &Id, motor: &Motor, workings: &[Working]) -> Option<MotorMap>
         supply,
         supply_note: words::supply(motor.supply),
         marks: marks::marks(&plane, supply, best.as_ref(), workings),
-        spoken: words::spoken(name, motor, best.as_ref()),
-        points: tables::points(best.as_ref(), workings),
+        spoken: words::spoken(name, motor, best.as_ref(), units),
+        points: tables::points(best.as_ref(), workings, units),
         values: tables::values(motor, &plane),
     })
 }
@@ -268,7 +274,7 @@ impl Session {
             .iter()
             .map(|position| working(position))
             .collect();
-        motor_map(id, &motor, &workings)
+        motor_map(id, &motor, &workings, self.units())
     }
 }
 

@@ -1,20 +1,21 @@
 //! How numbers look and sound: three significant digits, a real minus sign, a thin space before the unit.
 //!
-//! Exact ratios keep their fraction; nothing is rounded before it is shown.
+//! Exact ratios keep their fraction; nothing is rounded before it is shown. Speeds, torques, forces and lengths, whose
+//! unit a person chooses, are formatted by [`crate::units::Units`].
 
 mod ratio;
 
 pub use ratio::RatioText;
 
-use layshaft_quantity::{Angle, AngularSpeed, Current, Force, Power, Speed, Torque};
+use layshaft_quantity::{Angle, Current, Power, Speed};
 
 /// The minus sign.
 pub const MINUS: char = '\u{2212}';
 /// A thin space that does not break the line.
 pub const THIN_SPACE: char = '\u{202F}';
 
-/// A number with its unit, ready to be shown.
-#[derive(Clone, Debug, PartialEq, Eq)]
+/// A number with its unit, ready to be shown. Two are equal that read the same.
+#[derive(Clone, Debug)]
 pub struct Measure {
     /// The number.
     pub number: String,
@@ -22,15 +23,36 @@ pub struct Measure {
     pub unit: &'static str,
     /// The unit in words, plural.
     pub unit_spoken: &'static str,
+    /// The number before it was rounded, in the unit in which such numbers are compared and saved.
+    pub value: f64,
+    /// That unit: N·m where mN·m is shown.
+    pub plain_unit: &'static str,
 }
 
+impl PartialEq for Measure {
+    fn eq(&self, other: &Self) -> bool {
+        self.number == other.number && self.unit == other.unit
+    }
+}
+
+impl Eq for Measure {}
+
 impl Measure {
-    fn new(value: f64, unit: &'static str, unit_spoken: &'static str) -> Self {
+    pub(crate) fn new(value: f64, unit: &'static str, unit_spoken: &'static str) -> Self {
         Self {
             number: significant(value),
             unit,
             unit_spoken,
+            value,
+            plain_unit: unit,
         }
+    }
+
+    /// The same, compared and saved as this number of this unit.
+    pub(crate) const fn meaning(mut self, value: f64, plain_unit: &'static str) -> Self {
+        self.value = value;
+        self.plain_unit = plain_unit;
+        self
     }
 
     /// As one line: `66.2 rpm`.
@@ -121,44 +143,15 @@ fn scientific(size: f64) -> String {
     format!("{digits}{THIN_SPACE}×{THIN_SPACE}10{raised}")
 }
 
-/// A speed of rotation in rpm.
-#[must_use]
-pub fn rotation(speed: AngularSpeed) -> Measure {
-    Measure::new(speed.to_rpm(), "rpm", "revolutions per minute")
-}
-
-/// A torque in N·m, N·cm or mN·m, whichever reads best.
-#[must_use]
-pub fn torque(torque: Torque) -> Measure {
-    let value = torque.to_newton_metres();
-    match value.abs() {
-        size if size < 1e-9 => Measure::new(0.0, "N·m", "newton metres"),
-        size if size < 0.01 => Measure::new(value * 1e3, "mN·m", "millinewton metres"),
-        size if size < 0.1 => Measure::new(value * 100.0, "N·cm", "newton centimetres"),
-        _ => Measure::new(value, "N·m", "newton metres"),
-    }
-}
-
 /// A power in W or mW.
 #[must_use]
 pub fn power(power: Power) -> Measure {
     let value = power.to_watts();
     match value.abs() {
         size if size < 1e-9 => Measure::new(0.0, "W", "watts"),
-        size if size < 0.1 => Measure::new(value * 1e3, "mW", "milliwatts"),
-        size if size >= 1e4 => Measure::new(value * 1e-3, "kW", "kilowatts"),
+        size if size < 0.1 => Measure::new(value * 1e3, "mW", "milliwatts").meaning(value, "W"),
+        size if size >= 1e4 => Measure::new(value * 1e-3, "kW", "kilowatts").meaning(value, "W"),
         _ => Measure::new(value, "W", "watts"),
-    }
-}
-
-/// A force in N or kN.
-#[must_use]
-pub fn force(force: Force) -> Measure {
-    let value = force.to_newtons();
-    if value.abs() >= 1e4 {
-        Measure::new(value * 1e-3, "kN", "kilonewtons")
-    } else {
-        Measure::new(value, "N", "newtons")
     }
 }
 
@@ -173,7 +166,7 @@ pub fn angle(angle: Angle) -> Measure {
 pub fn line_speed(speed: Speed) -> Measure {
     let value = speed.to_metres_per_s();
     if value.abs() < 0.1 {
-        Measure::new(value * 1e3, "mm/s", "millimetres per second")
+        Measure::new(value * 1e3, "mm/s", "millimetres per second").meaning(value, "m/s")
     } else {
         Measure::new(value, "m/s", "metres per second")
     }
@@ -184,7 +177,7 @@ pub fn line_speed(speed: Speed) -> Measure {
 pub fn current(current: Current) -> Measure {
     let value = current.to_amperes();
     if value.abs() < 0.1 {
-        Measure::new(value * 1e3, "mA", "milliamperes")
+        Measure::new(value * 1e3, "mA", "milliamperes").meaning(value, "A")
     } else {
         Measure::new(value, "A", "amperes")
     }
@@ -227,24 +220,8 @@ mod tests {
     }
 
     #[test]
-    fn torques_choose_the_unit_that_reads_best() {
-        let text = |value| {
-            torque(Torque::newton_metres(value))
-                .text()
-                .replace(THIN_SPACE, "_")
-        };
-        assert_eq!(text(3.0386), "3.04_N·m");
-        assert_eq!(text(0.0938), "9.38_N·cm");
-        assert_eq!(text(-0.006_08), "\u{2212}6.08_mN·m");
-        assert_eq!(text(0.0), "0_N·m");
-    }
-
-    #[test]
     fn what_is_shown_can_be_said() {
-        assert_eq!(
-            rotation(AngularSpeed::rpm(-66.2)).spoken(),
-            "minus 66.2 revolutions per minute"
-        );
+        assert_eq!(power(Power::watts(-66.2)).spoken(), "minus 66.2 watts");
         assert_eq!(angle(Angle::degrees(16.5)).text(), "16.5°");
         assert_eq!(times(2.111), "×2.11");
     }

@@ -41,6 +41,7 @@ use std::rc::Rc;
 use layshaft_layout::{Id, Layout};
 
 use crate::scene::Scene;
+use crate::units::Units;
 
 /// Something that happened on the run sheet.
 #[derive(Clone, Debug, PartialEq)]
@@ -94,6 +95,7 @@ pub enum RunInput {
 #[derive(Clone, Debug, Default)]
 pub struct Runs {
     pub(crate) setup: Setup,
+    pub(crate) units: Units,
     pub(crate) typing: Option<Typing>,
     pub(crate) outcome: Option<Rc<Outcome>>,
     pub(crate) track: Option<Rc<Track>>,
@@ -130,12 +132,25 @@ impl Runs {
         self.result = self
             .track
             .as_ref()
-            .map(|track| Rc::new(result::result(track, &outcome.job.layout)));
-        self.table = self.track.as_ref().map(|track| Rc::new(table::table(track)));
+            .map(|track| Rc::new(result::result(track, &outcome.job.layout, self.units)));
+        self.table = self
+            .track
+            .as_ref()
+            .map(|track| Rc::new(table::table(track, self.units)));
         self.outcome = Some(outcome);
         let end = self.track.as_ref().map_or(0.0, |track| track.end());
         self.playback.seek(self.playback.time, end);
         self.draw();
+    }
+
+    /// Tells everything in these units.
+    pub(crate) fn set_units(&mut self, units: Units) {
+        self.units = units;
+        if let Some(outcome) = self.outcome.clone() {
+            let waiting = self.waiting;
+            self.take(outcome);
+            self.waiting = waiting;
+        }
     }
 
     /// Draws the plots anew.
@@ -145,7 +160,7 @@ impl Runs {
             .track
             .as_ref()
             .filter(|track| !track.is_empty())
-            .map(|track| Rc::new(plots::plots(track, self.along, width)));
+            .map(|track| Rc::new(plots::plots(track, self.along, width, self.units)));
     }
 
     /// Whether the last run was quick enough to be repeated without being asked for.
@@ -164,6 +179,6 @@ impl Runs {
     /// A drawing of this moment from one of the run's position.
     pub(crate) fn draw_moment(&self, scene: &Scene, layout: &Layout) -> Option<Scene> {
         let (track, moment) = (self.track.as_ref()?, self.moment()?);
-        Some(moment::at_moment(scene, layout, track, &moment))
+        Some(moment::at_moment(scene, layout, track, &moment, self.units))
     }
 }

@@ -27,6 +27,7 @@ mod shelf;
 mod shifting;
 mod sought;
 mod types;
+mod units;
 mod view;
 mod walk;
 
@@ -47,6 +48,7 @@ use crate::runs::Runs;
 use crate::scene::{Overlay, Picture, Scene, Shown};
 use crate::target::Target;
 use crate::tools::{Pinch, Placing, Selecting, Tool};
+use crate::units::Units;
 use computed::Computed;
 use document::Document;
 use hands::Hands;
@@ -89,6 +91,8 @@ pub struct Session {
     system_is_dark: bool,
     labels: Shown,
     hide_answers: bool,
+    /// Units in which numbers are shown; copies are in `runs`.
+    units: Units,
     runs: Runs,
     choosing: Choosing,
     hands: Hands,
@@ -145,6 +149,7 @@ impl Session {
             system_is_dark: false,
             labels: Shown::default(),
             hide_answers: false,
+            units: Units::default(),
             runs: Runs::default(),
             choosing: Choosing::default(),
             hands: Hands::default(),

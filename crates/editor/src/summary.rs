@@ -9,6 +9,7 @@ use num_traits::{Signed, ToPrimitive, Zero};
 use crate::catalogue::Kind;
 use crate::numbers::{self, Measure, significant};
 use crate::parts::ports;
+use crate::units::Units;
 use crate::wording::limit_words;
 
 /// The shaft that a layout is made to turn: that of its first winch or vehicle, else of its first load.
@@ -82,10 +83,10 @@ pub fn limit_of(stall: &Stall) -> String {
 
 /// What a stall amounts to: a verb for sentences and a measure for tables.
 #[must_use]
-pub fn pull(stall: &Stall) -> (&'static str, Measure) {
+pub fn pull(stall: &Stall, units: Units) -> (&'static str, Measure) {
     match (stall.slope, stall.pull) {
         (Some(slope), _) => ("climbs", numbers::angle(slope)),
-        (None, Some(force)) => ("pulls", numbers::force(force.abs())),
-        (None, None) => ("turns a load of", numbers::torque(stall.torque.abs())),
+        (None, Some(force)) => ("pulls", units.force(force.abs())),
+        (None, None) => ("turns a load of", units.torque(stall.torque.abs())),
     }
 }

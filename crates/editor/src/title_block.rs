@@ -7,6 +7,7 @@ use layshaft_report::{Holding, PositionReport, Report, Stall, State};
 use crate::numbers::{self, RatioText};
 use crate::summary::{limit_of, output_shaft, pull, ratio_of, speed_of};
 use crate::table::Cell;
+use crate::units::Units;
 use crate::wording::{duration, state_words};
 
 /// The title block.
@@ -33,9 +34,15 @@ pub struct BlockRow {
 
 /// The title block of a layout at a position.
 #[must_use]
-pub fn title_block(layout: &Layout, report: &Report, position: &Id, hide_answers: bool) -> TitleBlock {
+pub fn title_block(
+    layout: &Layout,
+    report: &Report,
+    position: &Id,
+    hide_answers: bool,
+    units: Units,
+) -> TitleBlock {
     let result = report.positions.iter().find(|result| result.id == *position);
-    let mut rows = result.map_or_else(Vec::new, |result| rows(layout, result));
+    let mut rows = result.map_or_else(Vec::new, |result| rows(layout, result, units));
     if hide_answers {
         for row in &mut rows {
             row.value.hide();
@@ -53,7 +60,7 @@ pub fn title_block(layout: &Layout, report: &Report, position: &Id, hide_answers
     }
 }
 
-fn rows(layout: &Layout, result: &PositionReport) -> Vec<BlockRow> {
+fn rows(layout: &Layout, result: &PositionReport, units: Units) -> Vec<BlockRow> {
     let output = output_shaft(layout).or_else(|| layout.shafts.last().map(|shaft| &shaft.id));
     let mut rows = Vec::new();
     if let Some(ratio) = output.and_then(|shaft| ratio_of(result, shaft)) {
@@ -63,27 +70,27 @@ fn rows(layout: &Layout, result: &PositionReport) -> Vec<BlockRow> {
         let line = result.elements.iter().find_map(|element| element.line_speed);
         rows.push(BlockRow {
             label: "Output speed",
-            value: Cell::Number(numbers::rotation(speed)),
+            value: Cell::Number(units.rotation(speed)),
             also: line.map_or_else(String::new, |line| numbers::line_speed(line).text()),
         });
     }
     let until = |stall: &Stall| format!("until {}", limit_of(stall));
     rows.extend(result.stall.as_ref().map(|stall| BlockRow {
         label: if stall.slope.is_some() { "Climbs" } else { "Pulls" },
-        value: Cell::Number(pull(stall).1),
+        value: Cell::Number(pull(stall, units).1),
         also: until(stall),
     }));
     rows.extend(result.start.as_ref().map(|start| {
         BlockRow {
             label: "From rest",
-            value: Cell::Number(pull(start).1),
+            value: Cell::Number(pull(start, units).1),
             // What ends both is said once.
             also: Some(until(start))
                 .filter(|words| result.stall.as_ref().map(until).as_ref() != Some(words))
                 .unwrap_or_default(),
         }
     }));
-    rows.extend(result.holding.as_ref().map(holding_row));
+    rows.extend(result.holding.as_ref().map(|holding| holding_row(holding, units)));
     rows.extend(motor_rows(layout, result));
     if let Some(share) = result.efficiency {
         rows.push(BlockRow {
@@ -141,9 +148,9 @@ fn motor_rows(layout: &Layout, result: &PositionReport) -> Vec<BlockRow> {
 }
 
 /// What becomes of the load when the motor is switched off.
-fn holding_row(holding: &Holding) -> BlockRow {
+fn holding_row(holding: &Holding, units: Units) -> BlockRow {
     let also = match holding.needed {
-        Some(needed) if !holding.holds => format!("{} would hold", numbers::torque(needed).text()),
+        Some(needed) if !holding.holds => format!("{} would hold", units.torque(needed).text()),
         _ => String::new(),
     };
     BlockRow {

@@ -59,6 +59,7 @@ use layshaft_report::{Finding, FindingKind, Report};
 use crate::parts;
 use crate::session::Input;
 use crate::target::Target;
+use crate::units::Units;
 
 /// How much a finding matters.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -162,10 +163,11 @@ pub struct Repair {
 
 /// A finding in words.
 #[must_use]
-pub fn finding(finding: &Finding, layout: &Layout, report: &Report) -> Words {
+pub fn finding(finding: &Finding, layout: &Layout, report: &Report, units: Units) -> Words {
     let context = Context {
         layout,
         report,
+        units,
         position: finding.position.as_ref(),
     };
     let mut words = of_kind(&finding.kind, context);
@@ -187,12 +189,12 @@ fn of_kind(kind: &FindingKind, at: Context<'_>) -> Words {
         FindingKind::Undetermined { shafts, elements } => motion::undetermined(at, shafts, elements),
         FindingKind::FreeShafts { shafts } => motion::free_shafts(at, shafts),
         FindingKind::Unreached { shafts } => motion::unreached(shafts),
-        FindingKind::RedundantLoop { elements, shares } => motion::redundant_loop(elements, shares),
+        FindingKind::RedundantLoop { elements, shares } => motion::redundant_loop(at, elements, shares),
         FindingKind::Ambiguous {
             elements,
             lowest,
             highest,
-        } => flow::ambiguous(elements, *lowest, *highest),
+        } => flow::ambiguous(at, elements, *lowest, *highest),
         FindingKind::SelfLocking {
             elements,
             by_own_friction,
@@ -302,6 +304,8 @@ struct Context<'a> {
     layout: &'a Layout,
     report: &'a Report,
     position: Option<&'a Id>,
+    /// Units in which numbers are told.
+    units: Units,
 }
 
 impl Context<'_> {

@@ -8,6 +8,7 @@ pub mod clipboard;
 pub mod file;
 pub mod focus;
 pub mod pointer;
+pub mod preferences;
 pub mod recovery;
 pub mod share;
 pub mod store;

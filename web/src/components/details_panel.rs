@@ -41,7 +41,7 @@ pub fn DetailsPanel(props: &DetailsPanelProps) -> Html {
             <div class="fields">
                 { for details.fields.iter().map(|field| html! { <FieldRow key={field.field.key()} field={field.clone()} /> }) }
             </div>
-            if let Some(motor) = &details.measured { <MeasuredPoints key={motor.as_str()} motor={motor.clone()} layout={props.layout.clone()} /> }
+            if let Some(motor) = &details.measured { <MeasuredPoints key={motor.as_str()} motor={motor.clone()} units={details.units} layout={props.layout.clone()} /> }
             if !details.seldom.is_empty() { { seldom(details) } }
             { for details.cautions.iter().map(|caution| html! { <p class="caution">{ *caution }</p> }) }
             { commands(&bench, &details.target) }

@@ -3,6 +3,7 @@
 use std::rc::Rc;
 
 use layshaft_editor::fields::measured::{ENTRIES, Entry, fill};
+use layshaft_editor::Units;
 use layshaft_layout::{Id, Layout};
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
@@ -17,6 +18,8 @@ type Texts = [String; ENTRIES.len()];
 pub struct MeasuredPointsProps {
     /// The motor.
     pub motor: Id,
+    /// Units that bare numbers are read in.
+    pub units: Units,
     /// The layout that it is in.
     pub layout: Rc<Layout>,
 }
@@ -29,10 +32,10 @@ pub fn MeasuredPoints(props: &MeasuredPointsProps) -> Html {
     let problem = use_state(|| None::<(Option<usize>, String)>);
     let submit = {
         let (texts, problem) = (texts.clone(), problem.clone());
-        let (motor, layout) = (props.motor.clone(), props.layout.clone());
+        let (motor, layout, units) = (props.motor.clone(), props.layout.clone(), props.units);
         Callback::from(move |event: SubmitEvent| {
             event.prevent_default();
-            match fill(&layout, &motor, &texts) {
+            match fill(&layout, &motor, &texts, units) {
                 Ok(input) => {
                     problem.set(None);
                     bench.send(input);
@@ -47,7 +50,7 @@ pub fn MeasuredPoints(props: &MeasuredPointsProps) -> Html {
             <summary>{ "Enter two measured points" }</summary>
             <form class="measured" onsubmit={submit} novalidate=true>
                 <p class="quiet">{ "No data sheet? Measure speed, torque and current at two loads and one voltage; the points as far apart as you can." }</p>
-                { for ENTRIES.iter().enumerate().map(|(place, entry)| row(place, entry, &texts, wrong_at(place))) }
+                { for ENTRIES.iter().enumerate().map(|(place, entry)| row(place, entry, props.units, &texts, wrong_at(place))) }
                 if let Some((_, sentence)) = &*problem { <p class="field-problem" role="alert">{ sentence }</p> }
                 <button type="submit" class="button primary">{ "Fill in the numbers" }</button>
             </form>
@@ -55,7 +58,7 @@ pub fn MeasuredPoints(props: &MeasuredPointsProps) -> Html {
     }
 }
 
-fn row(place: usize, entry: &Entry, texts: &UseStateHandle<Texts>, wrong: bool) -> Html {
+fn row(place: usize, entry: &Entry, units: Units, texts: &UseStateHandle<Texts>, wrong: bool) -> Html {
     let id = format!("measured-{place}");
     let typed = {
         let texts = texts.clone();
@@ -71,7 +74,7 @@ fn row(place: usize, entry: &Entry, texts: &UseStateHandle<Texts>, wrong: bool) 
             <div class="field-entry">
                 <input {id} class="entry" inputmode="decimal" autocomplete="off" value={texts[place].clone()} oninput={typed}
                     aria-invalid={wrong.then_some("true")} />
-                <span class="unit" aria-hidden="true">{ entry.unit }</span>
+                <span class="unit" aria-hidden="true">{ entry.unit(units) }</span>
             </div>
         </div>
     }

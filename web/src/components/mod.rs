@@ -65,6 +65,7 @@ pub mod scene_view;
 pub mod shaft_view;
 pub mod selection_bar;
 pub mod share_panel;
+pub mod settings_panel;
 pub mod sheet;
 pub mod shelf_card;
 pub mod side;

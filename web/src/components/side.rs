@@ -14,6 +14,7 @@ use super::ledger_panel::LedgerPanel;
 use super::legend_view::LegendView;
 use super::positions_panel::PositionsPanel;
 use super::run_panel::RunPanel;
+use super::settings_panel::SettingsPanel;
 use super::share_panel::SharePanel;
 use super::working_panel::WorkingPanel;
 use crate::hooks::use_bench;
@@ -75,6 +76,7 @@ fn contents(props: &SideProps) -> Html {
         Panel::Run => html! { <RunPanel sheet={Rc::new(session.run_sheet())} /> },
         Panel::Choose => html! { <ChoosePanel sheet={Rc::new(session.choose_sheet())} /> },
         Panel::Actions => html! { <ActionsPanel key={session.action_query().to_owned()} store={props.store.clone()} /> },
+        Panel::Settings => html! { <SettingsPanel units={session.units()} theme={session.theme()} /> },
         Panel::Legend => {
             html! { <div class="legend-sheet"><LegendView legend={session.scene().legend.clone()} /></div> }
         }
@@ -92,6 +94,7 @@ const fn title(panel: Panel) -> &'static str {
         Panel::Run => "Run",
         Panel::Choose => "Choose",
         Panel::Actions => "Actions",
+        Panel::Settings => "Settings",
         Panel::Legend => "Legend",
     }
 }

@@ -43,6 +43,7 @@ pub(super) fn group_details(input: DetailsInput<'_>, group: &Group) -> Details {
         measured: None,
         results: members(input.layout, group),
         workings: Vec::new(),
+        units: input.units,
         cautions: Vec::new(),
         target,
     }

@@ -78,6 +78,7 @@ pub(super) fn layout_details(input: DetailsInput<'_>) -> Details {
         measured: None,
         results: Vec::new(),
         workings: Vec::new(),
+        units: input.units,
         cautions: vec![crate::wording::general_caution()],
     }
 }

@@ -4,19 +4,28 @@ use layshaft_layout::{Id, Layout};
 use layshaft_powerflow::{MeasuredPoint, MotorSheet, TwoPointProblem};
 use layshaft_quantity::{AngularSpeed, Current, QuantityKind, Torque, Voltage};
 
-use super::typed::number;
+use super::typed::number_in;
 use crate::numbers;
 use crate::session::Input;
 use crate::target::FieldRef;
+use crate::units::Units;
 
 /// A column of the form.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Entry {
     /// What it is.
     pub label: &'static str,
-    /// The unit that a bare number is read in.
-    pub unit: &'static str,
+    /// The unit that the file would keep it in.
+    unit: &'static str,
     quantity: QuantityKind,
+}
+
+impl Entry {
+    /// The unit that a bare number is read in.
+    #[must_use]
+    pub fn unit(&self, units: Units) -> &'static str {
+        units.scale(self.unit).unit
+    }
 }
 
 const fn entry(label: &'static str, unit: &'static str, quantity: QuantityKind) -> Entry {
@@ -46,10 +55,11 @@ pub fn fill(
     layout: &Layout,
     motor: &Id,
     texts: &[String; ENTRIES.len()],
+    units: Units,
 ) -> Result<Input, (Option<usize>, String)> {
     let mut values = [0.0; ENTRIES.len()];
     for (place, (entry, text)) in ENTRIES.iter().zip(texts).enumerate() {
-        let read = number(text.trim(), entry.quantity, entry.unit, 1.0).and_then(|plain| {
+        let read = number_in(text.trim(), entry.quantity, entry.unit, 1.0, units).and_then(|plain| {
             plain
                 .parse::<f64>()
                 .map_err(|_| format!("“{text}” is no number."))
@@ -68,7 +78,7 @@ pub fn fill(
     };
     let voltage = Voltage::volts(volts);
     let sheet = MotorSheet::from_two_points(voltage, point(light), point([speed, torque, current]))
-        .map_err(|problem| (None, told(problem)))?;
+        .map_err(|problem| (None, told(problem, units)))?;
     if layout.element(motor).is_none() {
         return Err((None, format!("There is no motor {motor} any more.")));
     }
@@ -96,18 +106,18 @@ fn set(motor: &Id, sheet: &MotorSheet) -> Input {
     }
 }
 
-fn told(problem: TwoPointProblem) -> String {
+fn told(problem: TwoPointProblem, units: Units) -> String {
     match problem {
         TwoPointProblem::SameTorque { torque } => format!(
             "Both points have {}. Measure a second one with another load, as different as you can.",
-            numbers::torque(torque).text()
+            units.torque(torque).text()
         ),
         TwoPointProblem::SpeedDoesNotFall {
             speeds: [light, heavy],
         } => format!(
             "With more torque it turns at {} instead of {}: a motor gets slower. Were the points taken at one voltage?",
-            numbers::rotation(heavy).text(),
-            numbers::rotation(light).text()
+            units.rotation(heavy).text(),
+            units.rotation(light).text()
         ),
         TwoPointProblem::CurrentDoesNotRise {
             currents: [light, heavy],
@@ -139,7 +149,12 @@ mod tests {
     }
 
     fn typed(texts: [&str; 7]) -> Result<Input, (Option<usize>, String)> {
-        fill(bench().layout(), &Id::from("m"), &texts.map(str::to_owned))
+        fill(
+            bench().layout(),
+            &Id::from("m"),
+            &texts.map(str::to_owned),
+            Units::default(),
+        )
     }
 
     /// On a line from 120 rpm and 0.1 A without load to standstill at 0.4 N·m and 2.1 A.

@@ -6,6 +6,7 @@ use layshaft_report::PositionReport;
 
 use super::{ResultRow, ResultValue};
 use crate::numbers::{self, Measure, RatioText};
+use crate::units::Units;
 use crate::wording;
 
 fn row(label: impl Into<String>, value: ResultValue) -> ResultRow {
@@ -20,7 +21,7 @@ fn number(label: impl Into<String>, measure: Measure) -> ResultRow {
 }
 
 /// Results of a shaft.
-pub fn of_shaft(position: Option<&PositionReport>, id: &Id) -> Vec<ResultRow> {
+pub fn of_shaft(position: Option<&PositionReport>, id: &Id, units: Units) -> Vec<ResultRow> {
     let Some(result) = position.and_then(|position| position.shafts.iter().find(|result| result.id == *id))
     else {
         return Vec::new();
@@ -48,15 +49,11 @@ pub fn of_shaft(position: Option<&PositionReport>, id: &Id) -> Vec<ResultRow> {
     } else if result.free && result.speed.is_none() {
         rows.push(row("Speed", ResultValue::Text("free".to_owned())));
     }
-    rows.extend(
-        result
-            .speed
-            .map(|speed| number("Speed", numbers::rotation(speed))),
-    );
+    rows.extend(result.speed.map(|speed| number("Speed", units.rotation(speed))));
     rows.extend(
         result
             .torque
-            .map(|torque| number("Hands through", numbers::torque(torque))),
+            .map(|torque| number("Hands through", units.torque(torque))),
     );
     rows.extend(
         result
@@ -78,7 +75,7 @@ fn some_power(power: &Power) -> bool {
 }
 
 /// Results of an element.
-pub fn of_element(position: Option<&PositionReport>, id: &Id) -> Vec<ResultRow> {
+pub fn of_element(position: Option<&PositionReport>, id: &Id, units: Units) -> Vec<ResultRow> {
     let Some(result) = position.and_then(|position| position.elements.iter().find(|result| result.id == *id))
     else {
         return Vec::new();
@@ -91,7 +88,7 @@ pub fn of_element(position: Option<&PositionReport>, id: &Id) -> Vec<ResultRow> 
     for port in &result.ports {
         rows.push(row(
             format!("At {}", port.shaft),
-            ResultValue::Text(port_text(port.torque, port.power)),
+            ResultValue::Text(port_text(port.torque, port.power, units)),
         ));
     }
     rows.extend(
@@ -136,8 +133,8 @@ pub fn of_element(position: Option<&PositionReport>, id: &Id) -> Vec<ResultRow> 
     rows.extend(result.best.map(|best| {
         let text = format!(
             "{}, {}: {}",
-            numbers::torque(best.torque.abs()).text(),
-            numbers::rotation(best.speed.abs()).text(),
+            units.torque(best.torque.abs()).text(),
+            units.rotation(best.speed.abs()).text(),
             numbers::percent(best.efficiency).text()
         );
         row("Runs best at", ResultValue::Text(text))
@@ -150,7 +147,7 @@ pub fn of_element(position: Option<&PositionReport>, id: &Id) -> Vec<ResultRow> 
     rows.extend(
         result
             .tooth_limit
-            .map(|limit| number("Teeth bear", numbers::torque(limit))),
+            .map(|limit| number("Teeth bear", units.torque(limit))),
     );
     rows.extend(
         result
@@ -172,8 +169,8 @@ pub fn of_element(position: Option<&PositionReport>, id: &Id) -> Vec<ResultRow> 
 }
 
 /// What goes through one end, told by its direction instead of a sign.
-fn port_text(torque: Torque, power: Power) -> String {
-    let torque_text = numbers::torque(torque.abs()).text();
+fn port_text(torque: Torque, power: Power, units: Units) -> String {
+    let torque_text = units.torque(torque.abs()).text();
     let power_text = numbers::power(power.abs()).text();
     if !some_power(&power) {
         format!("{torque_text}, no power")

@@ -14,7 +14,7 @@ fn hoist() -> Layout {
 fn check(element: &str, path: &str, typed: &str, expected: Result<&str, &str>) {
     let mut layout = hoist();
     let field = FieldRef::element(&Id::from(element), path);
-    let outcome = edit(&layout, &field, typed).map(|command| {
+    let outcome = edit(&layout, &field, typed, Units::default()).map(|command| {
         layout.apply(&command).expect("edit has tried it");
         current_text(&layout, &field)
     });
@@ -43,8 +43,13 @@ fn a_vehicle_takes_and_loses_driven_wheels() {
         .apply(&Command::AddElement { index: 9, element })
         .expect("sound");
     let mut wheels = |path: &str, text: &str| {
-        let command =
-            edit(&layout, &FieldRef::element(&Id::from("cart"), path), text).expect("a sound change");
+        let command = edit(
+            &layout,
+            &FieldRef::element(&Id::from("cart"), path),
+            text,
+            Units::default(),
+        )
+        .expect("a sound change");
         layout.apply(&command).expect("edit has tried it");
         let cart = layout.element(&Id::from("cart")).expect("it is there");
         parts::ports(&cart.kind)
@@ -60,7 +65,7 @@ fn a_vehicle_takes_and_loses_driven_wheels() {
 fn materials_show_their_range_and_what_stands_behind_it() {
     let mut layout = hoist();
     let field = FieldRef::element(&Id::from("g"), "material_pair");
-    let command = edit(&layout, &field, "acetal-acetal-dry").expect("a known pair");
+    let command = edit(&layout, &field, "acetal-acetal-dry", Units::default()).expect("a known pair");
     layout.apply(&command).expect("sound");
     let told = told_of_materials(&layout);
     assert!(
@@ -89,7 +94,7 @@ fn gears_without_a_loss_say_that_the_layout_s_materials_count() {
             "nylon-steel-greased",
         ),
     ] {
-        let command = edit(&layout, &field, text).expect("a sound change");
+        let command = edit(&layout, &field, text, Units::default()).expect("a sound change");
         layout.apply(&command).expect("edit has tried it");
     }
     let told = told_of_materials(&layout);
@@ -105,6 +110,7 @@ fn told_of_materials(layout: &Layout) -> String {
         position: None,
         editing: None,
         hide_answers: false,
+        units: Units::default(),
     };
     let details = details(input, &Target::Element(Id::from("g"))).expect("it is there");
     let field = details
@@ -160,10 +166,11 @@ fn every_field_that_is_shown_can_be_set_to_what_it_shows() {
             position: None,
             editing: None,
             hide_answers: false,
+            units: Units::default(),
         };
         let details = details(input, &Target::Element(Id::from("x"))).expect("it is there");
         for field in details.fields.into_iter().chain(details.seldom) {
-            let outcome = edit(&layout, &field.field, &field.text);
+            let outcome = edit(&layout, &field.field, &field.text, Units::default());
             assert!(
                 outcome.is_ok(),
                 "{} of {}: {outcome:?}",
@@ -172,4 +179,64 @@ fn every_field_that_is_shown_can_be_set_to_what_it_shows() {
             );
         }
     }
+}
+
+/// Showing a field in any units and leaving it as it is changes nothing, and what is typed is read in the unit shown.
+#[test]
+fn fields_are_shown_and_read_in_the_units_chosen() {
+    let units = Units::from_kept_text("rad/s kgf·cm kgf in");
+    for demo in crate::demos::DEMOS {
+        let layout = layshaft_layout::decode(demo.text).expect(demo.name);
+        let targets = layout
+            .elements
+            .iter()
+            .map(|element| Target::Element(element.id.clone()))
+            .chain(layout.shafts.iter().map(|shaft| Target::Shaft(shaft.id.clone())));
+        for target in targets {
+            let input = DetailsInput {
+                layout: &layout,
+                position: None,
+                editing: None,
+                hide_answers: false,
+                units,
+            };
+            let details = details(input, &target).expect("it is there");
+            for field in details.fields.iter().chain(&details.seldom) {
+                assert_eq!(
+                    edit(&layout, &field.field, &field.text, units),
+                    Ok(Command::Batch(Vec::new())),
+                    "{:?} {}",
+                    field.field,
+                    field.text
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn a_field_shows_its_unit_and_takes_others() {
+    let units = Units::from_kept_text("rad/s kgf·cm kgf in");
+    let mut layout = layshaft_layout::decode(
+        r#"{"layshaft": 1, "shafts": [{"id": "s"}], "elements": [{"id": "w", "kind": "winch", "shaft": "s", "drum_mm": 25.4, "pull_n": 5},
+            {"id": "c", "kind": "crank", "shaft": "s", "speed_rpm": 60}]}"#,
+    )
+    .expect("sound");
+    let winch = |path: &str| FieldRef::element(&Id::from("w"), path);
+    assert_eq!(shown_text(&layout, &winch("drum_mm"), units), "1");
+    for (path, typed, kept, shown) in [
+        ("drum_mm", "1/2", "12.7", "0.5"),
+        ("drum_mm", "30 mm", "30", "1.1811"),
+        ("pull_n", "2", "19.6133", "2"),
+        ("pull_n", "20 N", "20", "2.03943"),
+    ] {
+        let command = edit(&layout, &winch(path), typed, units).expect(typed);
+        layout.apply(&command).expect(typed);
+        assert_eq!(current_text(&layout, &winch(path)), kept, "{typed}");
+        assert_eq!(shown_text(&layout, &winch(path), units), shown, "{typed}");
+    }
+    assert_eq!(
+        edit(&layout, &winch("pull_n"), "2 kg", units),
+        Err("kg is a mass; this is a force: N, kN, kgf, gf or lbf.".to_owned())
+    );
 }

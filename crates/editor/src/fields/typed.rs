@@ -6,6 +6,7 @@ use layshaft_quantity::{QuantityKind, UnitError, parse_quantity, unit_factor};
 use super::specs::{Edit, Spec};
 use crate::numbers::MINUS;
 use crate::target::{FieldRef, Target};
+use crate::units::Units;
 
 /// The change that a typed text makes, or a sentence that says what is wrong and what would be right.
 ///
@@ -16,6 +17,7 @@ pub fn command(
     field: &FieldRef,
     spec: Option<&Spec>,
     text: &str,
+    units: Units,
 ) -> Result<Command, String> {
     match &field.target {
         Target::Group(id) => super::group::command(layout, id, &field.path, text),
@@ -24,8 +26,14 @@ pub fn command(
             id: id.clone(),
             name: text.trim().to_owned(),
         }),
-        Target::Shaft(id) => set(layout, "shafts", id, &field.path, &file_text(spec, text)?),
-        Target::Element(id) => set(layout, "elements", id, &field.path, &file_text(spec, text)?),
+        Target::Shaft(id) => set(layout, "shafts", id, &field.path, &file_text(spec, text, units)?),
+        Target::Element(id) => set(
+            layout,
+            "elements",
+            id,
+            &field.path,
+            &file_text(spec, text, units)?,
+        ),
     }
 }
 
@@ -70,14 +78,14 @@ pub fn sentence_case(text: &str) -> String {
 }
 
 /// What the file holds for a typed text.
-fn file_text(spec: Option<&Spec>, text: &str) -> Result<String, String> {
+fn file_text(spec: Option<&Spec>, text: &str, units: Units) -> Result<String, String> {
     let text = text.trim();
     match spec.map(|spec| &spec.edit) {
         Some(Edit::Count) => whole_number(text),
         Some(Edit::Number { optional: true, .. }) if text.is_empty() => Ok(String::new()),
         Some(Edit::Number {
             quantity, unit, step, ..
-        }) => number(text, *quantity, unit, *step),
+        }) => number_in(text, *quantity, unit, *step, units),
         Some(Edit::Two(_)) if text.is_empty() => Ok(String::new()),
         Some(Edit::Two(names)) => two_numbers(text, *names),
         _ => Ok(text.to_owned()),
@@ -141,21 +149,34 @@ fn two_numbers(text: &str, names: Option<[&str; 2]>) -> Result<String, String> {
     }
 }
 
-/// A number as the file holds it, from a text that may have a unit.
-pub fn number(text: &str, quantity: QuantityKind, unit: &str, step: f64) -> Result<String, String> {
-    let example = format!("{} {unit}", step * 10.0);
+/// A number as the file holds it, from a text that may have a unit; a bare number is in the file's.
+pub fn number(text: &str, quantity: QuantityKind, unit: &'static str, step: f64) -> Result<String, String> {
+    number_in(text, quantity, unit, step, Units::default())
+}
+
+/// A number as the file holds it, from a text that may have a unit; a bare number is in the unit shown.
+pub fn number_in(
+    text: &str,
+    quantity: QuantityKind,
+    unit: &'static str,
+    step: f64,
+    units: Units,
+) -> Result<String, String> {
+    let scale = units.scale(unit);
+    let example = format!("{} {}", scale.step(step) * 10.0, scale.unit);
     let example = example.trim();
     if text.is_empty() {
         return Err(format!("A number is needed here, such as {example}."));
     }
-    let own = text
-        .strip_suffix(unit)
-        .filter(|_| !unit.is_empty())
-        .map_or(text, str::trim_end);
-    if let Some(plain) = plain(own) {
+    let with_own_unit = text.strip_suffix(unit).filter(|_| !unit.is_empty());
+    let own = match with_own_unit {
+        Some(own) => Some(own.trim_end()),
+        None => scale.is_plain().then_some(text),
+    };
+    if let Some(plain) = own.and_then(plain) {
         return Ok(plain);
     }
-    match parse_quantity(text, quantity, unit) {
+    match parse_quantity(text, quantity, scale.unit) {
         Ok(si) => {
             let factor = if unit.is_empty() {
                 1.0
@@ -167,14 +188,62 @@ pub fn number(text: &str, quantity: QuantityKind, unit: &str, step: f64) -> Resu
         Err(UnitError::NotANumber { .. }) => {
             Err(format!("“{text}” is no number. Type one such as {example}."))
         }
-        Err(UnitError::UnknownUnit { unit: typed, known }) if known.is_empty() => Err(format!(
-            "No unit “{typed}” is understood here. Type a bare number such as {example}."
-        )),
-        Err(UnitError::UnknownUnit { unit: typed, known }) => Err(format!(
+        Err(UnitError::UnknownUnit { unit, of, known }) => {
+            Err(foreign_unit(&unit, of, quantity, &known, example))
+        }
+    }
+}
+
+/// What is said of a unit that does not belong here.
+fn foreign_unit(
+    typed: &str,
+    of: Option<QuantityKind>,
+    here: QuantityKind,
+    known: &[&str],
+    example: &str,
+) -> String {
+    match (of.and_then(kind_words), kind_words(here)) {
+        (Some(what), Some(here)) => {
+            format!("{typed} is {what}; this is {here}: {}.", or_list(known))
+        }
+        _ if known.is_empty() => {
+            format!("No unit “{typed}” is understood here. Type a bare number such as {example}.")
+        }
+        (_, Some(here)) => format!(
+            "“{typed}” is no unit that is known here. This is {here}: {}.",
+            or_list(known)
+        ),
+        (_, None) => format!(
             "“{typed}” is no unit for this. {} are understood.",
             known.join(", ")
-        )),
+        ),
     }
+}
+
+/// `N, kN or kgf`.
+fn or_list(units: &[&str]) -> String {
+    match units {
+        [] => String::new(),
+        [one] => (*one).to_owned(),
+        [rest @ .., last] => format!("{} or {last}", rest.join(", ")),
+    }
+}
+
+/// What a quantity is called in a sentence.
+const fn kind_words(kind: QuantityKind) -> Option<&'static str> {
+    Some(match kind {
+        QuantityKind::Torque => "a torque",
+        QuantityKind::AngularSpeed => "a speed of rotation",
+        QuantityKind::Force => "a force",
+        QuantityKind::Length => "a length",
+        QuantityKind::Mass => "a mass",
+        QuantityKind::Voltage => "a voltage",
+        QuantityKind::Current => "a current",
+        QuantityKind::Resistance => "a resistance",
+        QuantityKind::Angle => "an angle",
+        QuantityKind::Share => "a share",
+        QuantityKind::Plain => return None,
+    })
 }
 
 /// Rounded so that a change of units leaves no tail of binary digits behind.
@@ -204,6 +273,27 @@ mod tests {
             number("90 %", QuantityKind::Share, "", 0.01),
             Ok("0.9".to_owned())
         );
+    }
+
+    #[test]
+    fn a_bare_number_is_in_the_unit_shown() {
+        let units = Units::from_kept_text("rad/s kgf·cm kgf in");
+        let check = |text: &str, quantity, unit, file: &str| {
+            assert_eq!(
+                number_in(text, quantity, unit, 1.0, units).as_deref(),
+                Ok(file),
+                "{text}"
+            );
+        };
+        check("2", QuantityKind::Force, "N", "19.6133");
+        check("2 kgf", QuantityKind::Force, "N", "19.6133");
+        check("2 N", QuantityKind::Force, "N", "2");
+        check("3", QuantityKind::Length, "mm", "76.2");
+        check("1/4", QuantityKind::Length, "mm", "6.35");
+        check("30 mm", QuantityKind::Length, "mm", "30");
+        check("120", QuantityKind::AngularSpeed, "rpm", "1145.91559026");
+        check("9,5 N·cm", QuantityKind::Torque, "N·m", "0.095");
+        check("12", QuantityKind::Mass, "kg", "12");
     }
 
     #[test]
@@ -239,8 +329,13 @@ mod tests {
             length("wide"),
             Err("“wide” is no number. Type one such as 10 mm.".to_owned())
         );
-        assert!(
-            length("3 kg").is_err_and(|sentence| sentence.starts_with("“kg” is no unit for this. mm, cm"))
+        assert_eq!(
+            length("3 kg"),
+            Err("kg is a mass; this is a length: mm, cm, m, in or ft.".to_owned())
+        );
+        assert_eq!(
+            length("3 ells"),
+            Err("“ells” is no unit that is known here. This is a length: mm, cm, m, in or ft.".to_owned())
         );
         assert_eq!(
             whole_number(""),

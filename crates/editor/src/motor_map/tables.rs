@@ -5,6 +5,7 @@ use layshaft_quantity::{AngularSpeed, Torque};
 
 use super::{Plane, Working};
 use crate::numbers;
+use crate::units::Units;
 use crate::wording::motor_map as words;
 
 /// A point as numbers.
@@ -25,7 +26,7 @@ pub struct Values {
     pub caption: String,
     /// Unit of the torques.
     pub unit: &'static str,
-    /// Speeds in rpm.
+    /// Speeds.
     pub speeds: Vec<String>,
     /// A row per torque, the greatest first.
     pub rows: Vec<ValueRow>,
@@ -41,27 +42,27 @@ pub struct ValueRow {
 }
 
 /// The best point, then what the motor does in every position.
-pub fn points(best: Option<&WorkPoint>, workings: &[Working]) -> Vec<PointRow> {
+pub fn points(best: Option<&WorkPoint>, workings: &[Working], units: Units) -> Vec<PointRow> {
     let best = best.map(|best| PointRow {
         name: words::BEST.to_owned(),
         current: false,
-        values: written(best),
+        values: written(best, units),
     });
     let rows = workings.iter().map(|working| PointRow {
         name: working.name.clone(),
         current: working.current,
-        values: working
-            .work
-            .as_ref()
-            .map_or_else(|| [words::NONE; 3].map(str::to_owned), written),
+        values: working.work.as_ref().map_or_else(
+            || [words::NONE; 3].map(str::to_owned),
+            |work| written(work, units),
+        ),
     });
     best.into_iter().chain(rows).collect()
 }
 
-fn written(work: &WorkPoint) -> [String; 3] {
+fn written(work: &WorkPoint, units: Units) -> [String; 3] {
     [
-        numbers::rotation(work.speed).text(),
-        numbers::torque(work.torque).text(),
+        units.rotation(work.speed).text(),
+        units.torque(work.torque).text(),
         work.efficiency
             .map_or_else(|| words::NONE.to_owned(), |share| numbers::percent(share).text()),
     ]
@@ -72,9 +73,13 @@ pub fn values(motor: &Motor, plane: &Plane) -> Values {
     let ticks = |ticks: Vec<(f64, String)>| -> Vec<(f64, String)> {
         ticks.into_iter().filter(|(value, _)| *value > 0.0).collect()
     };
+    let speed = plane.units.scale("rpm");
     let (across, mut up) = (ticks(plane.speed.ticks()), ticks(plane.torque.ticks()));
     up.reverse();
-    let speeds: Vec<AngularSpeed> = across.iter().map(|(rpm, _)| AngularSpeed::rpm(*rpm)).collect();
+    let speeds: Vec<AngularSpeed> = across
+        .iter()
+        .map(|(shown, _)| AngularSpeed::rpm(speed.kept(*shown)))
+        .collect();
     let torques: Vec<Torque> = up
         .iter()
         .map(|(torque, _)| Torque::newton_metres(torque * plane.unit.1))
@@ -82,7 +87,7 @@ pub fn values(motor: &Motor, plane: &Plane) -> Values {
     let map = efficiency_map(motor, &speeds, &torques);
     let rows = up.into_iter().zip(map).zip(&torques);
     Values {
-        caption: words::values(plane.unit.0),
+        caption: words::values(speed.unit, plane.unit.0),
         unit: plane.unit.0,
         rows: rows
             .map(|(((_, text), row), torque)| ValueRow {

@@ -56,7 +56,7 @@ fn two_speeds(supply: &str) -> String {
 
 #[test]
 fn the_best_point_is_the_data_sheets() {
-    let map = motor_map(&Id::from("m"), &small_motor(), &[]).expect("it turns");
+    let map = motor_map(&Id::from("m"), &small_motor(), &[], Units::default()).expect("it turns");
     let [best] = map.marks.as_slice() else {
         panic!("{:?}", map.marks)
     };
@@ -117,7 +117,7 @@ fn only_motors_have_a_map_and_hidden_answers_hide_it() {
 #[test]
 fn the_table_holds_what_the_supply_can_do() {
     let motor = small_motor();
-    let map = motor_map(&Id::from("m"), &motor, &[]).expect("it turns");
+    let map = motor_map(&Id::from("m"), &motor, &[], Units::default()).expect("it turns");
     let lowest = map.values.rows.last().expect("a row");
     let work = motor.work_for(AngularSpeed::rpm(2000.0), Torque::newton_metres(0.5e-3));
     assert_eq!(
@@ -140,9 +140,9 @@ fn odd_motors_are_drawn_or_left_out() {
         no_load_current: Current::amperes(amperes),
         ..small_motor()
     };
-    assert!(motor_map(&Id::from("m"), &own(3.0), &[]).is_none());
+    assert!(motor_map(&Id::from("m"), &own(3.0), &[], Units::default()).is_none());
     for motor in [own(0.0), own(1e-6), own(2.1), small_motor().at_temperature(200.0)] {
-        let map = motor_map(&Id::from("m"), &motor, &[]).expect("it turns");
+        let map = motor_map(&Id::from("m"), &motor, &[], Units::default()).expect("it turns");
         let paths: String = map.contours.iter().map(|line| line.path.as_str()).collect();
         assert!(!paths.contains("NaN") && !paths.contains("inf"), "{paths}");
         assert!(!map.contours.is_empty());
@@ -160,7 +160,7 @@ fn names_of_crowded_points_stand_apart() {
         work: Some(motor.work_at(AngularSpeed::rpm(8800.0 - 150.0 * f64::from(number / 2)))),
     };
     let workings: Vec<Working> = (0..8).map(working).collect();
-    let map = motor_map(&Id::from("m"), &motor, &workings).expect("it turns");
+    let map = motor_map(&Id::from("m"), &motor, &workings, Units::default()).expect("it turns");
     let names: Vec<&str> = map.marks.iter().map(|mark| mark.text.as_str()).collect();
     assert_eq!(names.len(), 5, "{names:?}");
     assert_eq!(names.last(), Some(&"Position 2, Position 3"));

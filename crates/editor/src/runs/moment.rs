@@ -9,9 +9,10 @@ use layshaft_quantity::{AngularSpeed, Power};
 use layshaft_report::{PositionReport, ShaftResult, State};
 
 use super::series::{Quantity, Track};
-use crate::numbers::{self, significant};
+use crate::numbers::significant;
 use crate::runs::measures;
 use crate::scene::{Label, RunContent, Scene, ShaftItem, Standing, round_up};
+use crate::units::Units;
 
 /// The train at a moment of a run.
 #[derive(Clone, Debug, PartialEq)]
@@ -70,7 +71,7 @@ pub fn slowed_by(track: &Track) -> f64 {
 }
 
 /// The drawing of a moment, from one made with [`without_power`].
-pub fn at_moment(scene: &Scene, layout: &Layout, track: &Track, moment: &Moment) -> Scene {
+pub fn at_moment(scene: &Scene, layout: &Layout, track: &Track, moment: &Moment, units: Units) -> Scene {
     let slowed = slowed_by(track);
     let mut drawn = scene.clone();
     for item in &mut drawn.shafts {
@@ -81,7 +82,7 @@ pub fn at_moment(scene: &Scene, layout: &Layout, track: &Track, moment: &Moment)
             continue;
         };
         let before = widest(track, place);
-        *item = Rc::new(turned(item, *speed, turns / slowed, before));
+        *item = Rc::new(turned(item, *speed, turns / slowed, before, units));
     }
     let mut legend = (*drawn.legend).clone();
     legend.slow = Some(note(moment.time, slowed));
@@ -102,10 +103,10 @@ fn note(time: f64, slowed: f64) -> String {
     format!("The train {time} into the run; {slower}, power is left out")
 }
 
-fn turned(item: &ShaftItem, speed: f64, turns: f64, before: AngularSpeed) -> ShaftItem {
+fn turned(item: &ShaftItem, speed: f64, turns: f64, before: AngularSpeed, units: Units) -> ShaftItem {
     let (old, new) = (
-        numbers::rotation(before),
-        numbers::rotation(AngularSpeed::rad_per_s(speed)),
+        units.rotation(before),
+        units.rotation(AngularSpeed::rad_per_s(speed)),
     );
     let standing = match item.standing {
         Standing::Jammed => Standing::Jammed,

@@ -7,6 +7,7 @@ use super::plotting::{Across, KINDS};
 use super::series::{Along, Quantity, Track};
 use super::ticks::Scale;
 use crate::geometry::{Rect, Size};
+use crate::units::Units;
 
 /// All plots of a run.
 #[derive(Clone, Debug, PartialEq)]
@@ -101,7 +102,7 @@ const FOOT: f64 = 40.0;
 const NUMBER: f64 = 64.0;
 
 /// Draws all plots.
-pub fn plots(track: &Track, along: Along, width: f64) -> PlotSheet {
+pub fn plots(track: &Track, along: Along, width: f64, units: Units) -> PlotSheet {
     let along = if track.has_way() { along } else { Along::Time };
     let wide = (width - LEFT - RIGHT).max(80.0);
     let scale = scale_along(track, along, wide);
@@ -110,6 +111,7 @@ pub fn plots(track: &Track, along: Along, width: f64) -> PlotSheet {
         along,
         scale: &scale,
         wide,
+        units,
     };
     let mut plots = Vec::new();
     let mut top = HEAD;

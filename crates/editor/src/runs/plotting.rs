@@ -6,6 +6,7 @@ use super::plots::{Band, EventMark, LEFT, Line, Plot, Tick};
 use super::series::{Along, Quantity, Track};
 use super::ticks::Scale;
 use crate::geometry::{Point, Rect};
+use crate::units::Units;
 
 /// Which plots there are: title, unit by unit as values grow, the line beside it.
 pub struct Kind {
@@ -55,6 +56,7 @@ pub struct Across<'a> {
     pub along: Along,
     pub scale: &'a Scale,
     pub wide: f64,
+    pub units: Units,
 }
 
 impl Across<'_> {
@@ -87,6 +89,13 @@ impl Across<'_> {
             small
         } else {
             large
+        };
+        // A unit that was chosen stands in the place of the file's.
+        let chosen = self.units.scale(unit);
+        let (unit, factor) = if chosen.is_plain() {
+            (unit, factor)
+        } else {
+            (chosen.unit, chosen.kept(1.0))
         };
         let scale = Scale::round(all().map(|value| value / factor), 3);
         let height = |value: f64| area.y + (1.0 - scale.share(value / factor)) * area.height;

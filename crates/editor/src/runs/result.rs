@@ -7,6 +7,7 @@ use super::measures;
 use super::series::{Quantity, Track};
 use crate::fields::sentence_case;
 use crate::numbers::{self, Measure};
+use crate::units::Units;
 use crate::wording;
 
 /// What came of a run.
@@ -59,7 +60,7 @@ impl EventRow {
 }
 
 /// Tells what came of a run.
-pub fn result(track: &Track, layout: &Layout) -> RunResult {
+pub fn result(track: &Track, layout: &Layout, units: Units) -> RunResult {
     let run = &track.run;
     let failed = matches!(
         run.end,
@@ -67,14 +68,17 @@ pub fn result(track: &Track, layout: &Layout) -> RunResult {
     );
     let events = run.events.iter().map(|event| EventRow {
         time: measures::seconds(event.time),
-        words: format!("{}.", sentence_case(&wording::run_event(&event.kind, layout))),
+        words: format!(
+            "{}.",
+            sentence_case(&wording::run_event(&event.kind, layout, units))
+        ),
         at: event.time,
     });
     RunResult {
         headline: headline(track, layout, failed),
         failed,
         fell_short: !matches!(run.end, RunEnd::Done | RunEnd::TimeUp | RunEnd::AtRest),
-        facts: if failed { Vec::new() } else { facts(track) },
+        facts: if failed { Vec::new() } else { facts(track, units) },
         energy_line: energy_line(&run.run.energy),
         energy: if failed {
             Vec::new()
@@ -122,7 +126,7 @@ fn part(name: &'static str, value: Measure) -> Fact {
     }
 }
 
-fn facts(track: &Track) -> Vec<Fact> {
+fn facts(track: &Track, units: Units) -> Vec<Fact> {
     let time = track.run.run.time;
     let mut facts = vec![fact("Time", measures::seconds(time))];
     if let Some(last) = track.samples().last().filter(|_| track.has_way()) {
@@ -148,7 +152,7 @@ fn facts(track: &Track) -> Vec<Fact> {
             Quantity::MotorTorque,
         ),
     ] {
-        facts.extend(most(quantity).map(|value| fact(name, quantity.measure(value))));
+        facts.extend(most(quantity).map(|value| fact(name, quantity.measure(value, units))));
     }
     facts
 }

@@ -8,6 +8,7 @@ use super::job::Outcome;
 use super::measures;
 use super::moment::Moment;
 use crate::numbers::{self, Measure};
+use crate::units::Units;
 
 /// What lies along the plots.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Default)]
@@ -242,13 +243,13 @@ impl Quantity {
     }
 
     /// A value of it as it is shown.
-    pub fn measure(self, value: f64) -> Measure {
+    pub fn measure(self, value: f64, units: Units) -> Measure {
         use layshaft_quantity::{Angle, Current, Power, Speed, Torque};
         match self {
             Self::Way => measures::way(value),
             Self::Speed => numbers::line_speed(Speed::metres_per_s(value)),
-            Self::MotorSpeed => numbers::rotation(AngularSpeed::rpm(value)),
-            Self::MotorTorque => numbers::torque(Torque::newton_metres(value)),
+            Self::MotorSpeed => units.rotation(AngularSpeed::rpm(value)),
+            Self::MotorTorque => units.torque(Torque::newton_metres(value)),
             Self::Current => numbers::current(Current::amperes(value)),
             Self::Power | Self::Electric => numbers::power(Power::watts(value)),
             Self::Slope => numbers::angle(Angle::degrees(value)),

@@ -15,6 +15,7 @@ use super::{Moment, PACES, Playback, Runs, measures};
 use crate::geometry::Point;
 use crate::numbers::Measure;
 use crate::parts;
+use crate::units::Units;
 use crate::wording;
 
 /// What a run of this layout is about.
@@ -203,11 +204,14 @@ impl Runs {
         let x = plots.at(moment.time, way.unwrap_or(0.0));
         let dots = plots.plots.iter().filter_map(|plot| {
             let value = moment.value(plot.main)?;
-            Some((Point::new(x, plot.height(value)), plot.main.measure(value).text()))
+            Some((
+                Point::new(x, plot.height(value)),
+                plot.main.measure(value, self.units).text(),
+            ))
         });
         let several = track.run.positions.len() > 1;
         let position = several.then(|| track.position_name(moment.position).to_owned());
-        let values = values(track, &moment);
+        let values = values(track, &moment, self.units);
         Some(Playhead {
             playback: self.playback,
             end: track.end(),
@@ -229,11 +233,11 @@ impl Moment {
     }
 }
 
-fn values(track: &Track, moment: &Moment) -> Vec<(&'static str, Measure)> {
+fn values(track: &Track, moment: &Moment, units: Units) -> Vec<(&'static str, Measure)> {
     let time = ("Time", measures::seconds(moment.time));
     let others = Quantity::ALL.into_iter().filter_map(|quantity| {
         let value = moment.value(quantity)?;
-        Some((quantity.name(track), quantity.measure(value)))
+        Some((quantity.name(track), quantity.measure(value, units)))
     });
     std::iter::once(time).chain(others).collect()
 }

@@ -5,6 +5,7 @@ use layshaft_report::RunSample;
 
 use super::measures;
 use super::series::{Quantity, Track};
+use crate::units::Units;
 
 /// A short table of a run.
 #[derive(Clone, Debug, PartialEq)]
@@ -21,7 +22,7 @@ pub struct NumbersTable {
 const ROWS: usize = 24;
 
 /// The table.
-pub fn table(track: &Track) -> NumbersTable {
+pub fn table(track: &Track, units: Units) -> NumbersTable {
     let samples = track.samples();
     let has = |quantity: &Quantity| samples.iter().any(|sample| quantity.of(track, sample).is_some());
     let quantities: Vec<Quantity> = Quantity::ALL.into_iter().filter(has).collect();
@@ -40,7 +41,7 @@ pub fn table(track: &Track) -> NumbersTable {
         row.extend(several.then(|| track.position_name(sample.position).to_owned()));
         let values = quantities.iter().map(|quantity| {
             let value = quantity.of(track, sample);
-            value.map_or_else(String::new, |value| quantity.measure(value).text())
+            value.map_or_else(String::new, |value| quantity.measure(value, units).text())
         });
         row.extend(values);
         row
@@ -57,43 +58,56 @@ pub fn table(track: &Track) -> NumbersTable {
 }
 
 /// All samples as comma-separated values in plain units, with a heading line.
-pub fn csv(track: &Track, layout: &Layout) -> String {
+pub fn csv(track: &Track, layout: &Layout, units: Units) -> String {
     let quoted = |text: &str| format!("\"{}\"", text.replace('"', "\"\""));
     let mut head: Vec<String> = ["time s", "position", "distance m", "speed m/s", "slope deg"]
         .into_iter()
         .map(quoted)
         .collect();
     for source in &track.run.sources {
-        for what in ["speed rpm", "torque N·m", "current A", "electric W"] {
-            head.push(quoted(&format!("{source} {what}")));
+        for (what, unit) in [
+            ("speed", "rpm"),
+            ("torque", "N·m"),
+            ("current", "A"),
+            ("electric", "W"),
+        ] {
+            head.push(quoted(&format!("{source} {what} {}", units.scale(unit).unit)));
         }
     }
     head.extend(
         layout
             .shafts
             .iter()
-            .map(|shaft| quoted(&format!("shaft {} rpm", shaft.id))),
+            .map(|shaft| quoted(&format!("shaft {} {}", shaft.id, units.scale("rpm").unit))),
     );
     let lines = track
         .samples()
         .iter()
-        .map(|sample| line(track, layout, sample, quoted));
+        .map(|sample| line(track, layout, sample, units, quoted));
     std::iter::once(head.join(","))
         .chain(lines)
         .map(|line| line + "\r\n")
         .collect()
 }
 
-fn line(track: &Track, layout: &Layout, sample: &RunSample, quoted: impl Fn(&str) -> String) -> String {
+fn line(
+    track: &Track,
+    layout: &Layout,
+    sample: &RunSample,
+    units: Units,
+    quoted: impl Fn(&str) -> String,
+) -> String {
     let number = |value: f64| format!("{value}");
+    let rpm = |value: f64| number(units.scale("rpm").shown(value));
     let or_nothing = |value: Option<f64>| value.map_or_else(String::new, number);
     let mut cells = vec![number(sample.time), quoted(track.position_name(sample.position))];
     for quantity in [Quantity::Way, Quantity::Speed, Quantity::Slope] {
         cells.push(or_nothing(quantity.of(track, sample)));
     }
     for source in &sample.sources {
-        cells.push(number(source.speed.to_rpm()));
-        cells.push(number(source.torque.to_newton_metres()));
+        cells.push(rpm(source.speed.to_rpm()));
+        let torque = source.torque.to_newton_metres();
+        cells.push(number(units.scale("N·m").shown(torque)));
         cells.push(or_nothing(
             source.current.map(layshaft_quantity::Current::to_amperes),
         ));
@@ -102,6 +116,6 @@ fn line(track: &Track, layout: &Layout, sample: &RunSample, quoted: impl Fn(&str
         ));
     }
     let speeds = sample.shafts.iter().take(layout.shafts.len());
-    cells.extend(speeds.map(|speed| number(layshaft_quantity::AngularSpeed::rad_per_s(*speed).to_rpm())));
+    cells.extend(speeds.map(|speed| rpm(layshaft_quantity::AngularSpeed::rad_per_s(*speed).to_rpm())));
     cells.join(",")
 }

@@ -13,6 +13,7 @@ use super::items::{RunContent, Standing};
 use super::text::{Letters, Lines, answer, ratio};
 use crate::numbers::{self, RatioText};
 use crate::parts::ports;
+use crate::units::Units;
 use given::{given, limits};
 
 /// Which results labels show.
@@ -73,6 +74,8 @@ pub struct Telling<'a> {
     pub shown: Shown,
     /// Answers are blanks.
     pub hide: bool,
+    /// Units in which numbers are told.
+    pub units: Units,
 }
 
 /// Lines at a shaft: its name, then ratio and speed.
@@ -95,7 +98,7 @@ pub fn shaft_lines(id: &Id, result: Option<&ShaftResult>, standing: Standing, te
                 .and_then(|result| result.speed)
                 .filter(|_| telling.shown.speed)
             {
-                second.push(answer(telling.hide, &numbers::rotation(speed)));
+                second.push(answer(telling.hide, &telling.units.rotation(speed)));
             }
         }
     }
@@ -129,7 +132,7 @@ pub fn element_lines(element: &Element, result: Option<&ElementResult>, telling:
     let several = ports(&element.kind).len() > 1 && !matches!(element.kind, ElementKind::Vehicle(_));
     let backwards = result.is_some_and(flows_backwards);
     let mut lines = vec![given(element, backwards, telling)];
-    lines.extend(limits(element));
+    lines.extend(limits(element, telling.units));
     if let Some(result) = result {
         if let Some(words) = result
             .mode
@@ -192,10 +195,10 @@ fn through(result: &ElementResult, telling: Telling<'_>) -> Lines {
         motion.extend(
             speed
                 .filter(|_| telling.shown.speed)
-                .map(|speed| answer(telling.hide, &numbers::rotation(speed))),
+                .map(|speed| answer(telling.hide, &telling.units.rotation(speed))),
         );
         if telling.shown.torque {
-            motion.push(answer(telling.hide, &numbers::torque(port.torque.abs())));
+            motion.push(answer(telling.hide, &telling.units.torque(port.torque.abs())));
         }
     }
     let entering = inlet_power(result);
@@ -213,7 +216,7 @@ fn at_end(result: &ElementResult, telling: Telling<'_>) -> Lines {
     let mut line = Vec::new();
     if let Some(port) = result.ports.first() {
         if telling.shown.torque && port.torque.abs().to_newton_metres() > 1e-12 {
-            line.push(answer(telling.hide, &numbers::torque(port.torque.abs())));
+            line.push(answer(telling.hide, &telling.units.torque(port.torque.abs())));
         }
         if telling.shown.power && port.power.abs().to_watts() > 1e-12 {
             line.push(answer(telling.hide, &numbers::power(port.power.abs())));

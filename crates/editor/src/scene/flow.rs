@@ -29,6 +29,7 @@ use crate::catalogue::Kind;
 use crate::geometry::{Point, Rect};
 use crate::target::Target;
 use folded::Fold;
+use crate::units::Units;
 use loops::{LoopPaths, loop_tags};
 
 /// Everything that the flow drawing depends on.
@@ -50,6 +51,8 @@ pub struct FlowInput<'a> {
     pub shown: Shown,
     /// Whether answers are replaced by blanks.
     pub hide_answers: bool,
+    /// Units in which numbers are told.
+    pub units: Units,
 }
 
 /// What to do on an empty bench.
@@ -203,6 +206,7 @@ impl<'a> Drawing<'a> {
             position: self.position,
             shown: self.input.shown,
             hide: self.input.hide_answers,
+            units: self.input.units,
         }
     }
 
@@ -261,7 +265,7 @@ impl<'a> Drawing<'a> {
         ShaftItem {
             id: shaft.id.clone(),
             key: target.key(),
-            spoken: describe::shaft_spoken(&shaft.id, result, standing, is_drive, self.input.hide_answers),
+            spoken: describe::shaft_spoken(&shaft.id, result, standing, is_drive, self.telling()),
             at,
             radius: SHAFT_RADIUS,
             is_drive,
@@ -290,7 +294,7 @@ impl<'a> Drawing<'a> {
         ElementItem {
             id: element.id.clone(),
             key: target.key(),
-            spoken: describe::element_spoken(element, result, self.input.hide_answers),
+            spoken: describe::element_spoken(element, result, self.telling()),
             at,
             symbol: Kind::of(&element.kind).entry().symbol,
             angle_deg: joint.angle_deg,

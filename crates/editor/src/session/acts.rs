@@ -26,6 +26,7 @@ impl Session {
             Action::ActualSize => self.zoom(self.view.middle(), 1.0 / self.view.zoom),
             Action::Toggle(panel) => self.toggle(panel),
             Action::ChangeTheme => self.change_theme(effects),
+            Action::NextUnit(what) => self.next_unit(what, effects),
             Action::HideAnswers => self.change_answers(effects),
             Action::ToggleLabel(what) => self.toggle_label(what),
             Action::SelectArea => self.take_tool(Tool::Area, effects),

@@ -7,6 +7,7 @@ use crate::fields;
 use crate::hit;
 use crate::numbers::MINUS;
 use crate::target::{FieldRef, Target};
+use crate::units::Units;
 
 impl Session {
     /// Begins to edit a field: on the drawing where its number stands there, else in the panel.
@@ -27,7 +28,7 @@ impl Session {
             .then(|| hit::edit_place(&self.scene(), &field))
             .flatten();
         self.editing = Some(Editing {
-            text: fields::current_text(layout, &field),
+            text: fields::shown_text(layout, &field, self.units),
             spoken: fields::spoken_name(layout, &field),
             problem: None,
             place,
@@ -43,7 +44,7 @@ impl Session {
             self.end_edit(effects);
             self.begin_edit(field.clone(), false, &mut ignored);
         }
-        let outcome = fields::edit(self.document.layout(), &field, &text);
+        let outcome = fields::edit(self.document.layout(), &field, &text, self.units);
         let problem = match outcome.map(|command| self.try_out(&field, &command)) {
             Ok(Ok(())) => None,
             Ok(Err(refusal)) => Some(fields::sentence(&refusal)),
@@ -84,9 +85,9 @@ impl Session {
             return;
         }
         let layout = self.document.layout();
-        if editing.text == fields::current_text(layout, &editing.field) {
+        if editing.text == fields::shown_text(layout, &editing.field, self.units) {
             self.show_document();
-        } else if let Ok(command) = fields::edit(layout, &editing.field, &editing.text) {
+        } else if let Ok(command) = fields::edit(layout, &editing.field, &editing.text, self.units) {
             let name = format!("set {}", told_field(&editing));
             let renamed = renamed(&editing.field, &command);
             if self.commit(command, &name, effects)
@@ -125,10 +126,10 @@ impl Session {
     pub(super) fn step_field(&mut self, field: FieldRef, by: i32, effects: &mut Vec<Effect>) {
         let editing = self.editing.as_ref().filter(|editing| editing.field == field);
         let current = editing.map_or_else(
-            || fields::current_text(&self.shown, &field),
+            || fields::shown_text(&self.shown, &field, self.units),
             |editing| editing.text.clone(),
         );
-        if let Some(text) = stepped(&self.shown, &field, &current, by) {
+        if let Some(text) = stepped(&self.shown, &field, &current, by, self.units) {
             self.type_into(field, text, effects);
         }
     }
@@ -142,11 +143,11 @@ impl Session {
         let Some(field) = fields::first_number(&layout, &target) else {
             return;
         };
-        let current = fields::current_text(&layout, &field);
-        let Some(text) = stepped(&layout, &field, &current, by) else {
+        let current = fields::shown_text(&layout, &field, self.units);
+        let Some(text) = stepped(&layout, &field, &current, by, self.units) else {
             return;
         };
-        match fields::edit(&layout, &field, &text) {
+        match fields::edit(&layout, &field, &text, self.units) {
             Ok(command) => {
                 let what = fields::spoken_name(&layout, &field).to_lowercase();
                 if self.commit(command, &format!("set {what}"), effects) {
@@ -157,7 +158,7 @@ impl Session {
         }
     }
 
-    /// Sets several fields as one change.
+    /// Sets several fields as one change; their texts are in the file's units.
     pub(super) fn set_fields(
         &mut self,
         fields: &[(FieldRef, String)],
@@ -168,7 +169,7 @@ impl Session {
         let mut layout = (**self.document.layout()).clone();
         let mut commands = Vec::new();
         for (field, text) in fields {
-            match fields::edit(&layout, field, text) {
+            match fields::edit(&layout, field, text, Units::default()) {
                 Ok(command) if layout.apply(&command).is_ok() => commands.push(command),
                 Ok(_) => {}
                 Err(sentence) => effects.push(Effect::Announce(sentence)),
@@ -218,8 +219,14 @@ fn renamed(field: &FieldRef, command: &Command) -> Option<(Target, Target)> {
 }
 
 /// The text of a number some steps up or down; none where it is no number.
-fn stepped(layout: &layshaft_layout::Layout, field: &FieldRef, text: &str, by: i32) -> Option<String> {
-    let step = fields::step_of(layout, field)?;
+fn stepped(
+    layout: &layshaft_layout::Layout,
+    field: &FieldRef,
+    text: &str,
+    by: i32,
+    units: Units,
+) -> Option<String> {
+    let step = fields::step_of(layout, field, units)?;
     let plain = text.replace(MINUS, "-").replace(',', ".");
     let value: f64 = if plain.trim().is_empty() {
         0.0

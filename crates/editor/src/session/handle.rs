@@ -94,6 +94,8 @@ impl Session {
             Input::Resize(size) => self.resize(size),
             Input::OpenText { text, name } => self.open_text(&text, &name, effects),
             Input::OpenLink(fragment) => self.open_link(&fragment, effects),
+            Input::SetUnit(what, symbol) => self.set_unit(what, symbol, effects),
+            Input::SetPreferences(text) => self.set_preferences(&text),
             Input::SetTheme(theme) => self.theme = theme,
             Input::SystemIsDark(dark) => self.system_is_dark = dark,
             Input::Run(input) => self.run_input(input, effects),

@@ -53,6 +53,7 @@ impl Session {
             lit: &self.lit,
             shown: self.labels.at_zoom(self.view.zoom),
             hide_answers: self.hide_answers,
+            units: self.units,
         };
         match drawing {
             Drawing::Plan => plan::picture(input),

@@ -18,6 +18,7 @@ use crate::table::Table;
 use crate::target::Target;
 use crate::title_block::{TitleBlock, title_block};
 use crate::tools::Tool;
+use crate::units::Units;
 use crate::wording::{self, Severity, Words};
 use crate::working::{WorkingSheet, sheet};
 
@@ -160,6 +161,12 @@ impl Session {
         self.labels
     }
 
+    /// Units in which numbers are shown.
+    #[must_use]
+    pub const fn units(&self) -> Units {
+        self.units
+    }
+
     /// Whether answers are hidden.
     #[must_use]
     pub const fn hides_answers(&self) -> bool {
@@ -209,6 +216,7 @@ impl Session {
             lit: &self.lit,
             shown: self.labels.at_zoom(self.view.zoom),
             hide_answers: self.hide_answers,
+            units: self.units,
         })
     }
 
@@ -223,7 +231,7 @@ impl Session {
             .report()
             .findings
             .iter()
-            .map(|finding| wording::finding(finding, &self.shown, self.report()));
+            .map(|finding| wording::finding(finding, &self.shown, self.report(), self.units));
         errors.chain(findings).collect()
     }
 
@@ -233,7 +241,13 @@ impl Session {
         if self.hide_answers {
             return wording::question(&self.shown, self.report(), &self.position);
         }
-        wording::headline(&self.shown, self.report(), &self.position, &self.words())
+        wording::headline(
+            &self.shown,
+            self.report(),
+            &self.position,
+            &self.words(),
+            self.units,
+        )
     }
 
     /// The other findings, most important first; those of other positions than the one shown come last.
@@ -258,20 +272,39 @@ impl Session {
     /// The title block.
     #[must_use]
     pub fn title_block(&self) -> TitleBlock {
-        title_block(&self.shown, self.report(), &self.position, self.hide_answers)
+        title_block(
+            &self.shown,
+            self.report(),
+            &self.position,
+            self.hide_answers,
+            self.units,
+        )
     }
 
     /// The ledger of the position shown; none while nothing could be computed.
     #[must_use]
     pub fn ledger(&self) -> Option<Table> {
-        self.position_report()
-            .map(|position| ledger(&self.shown, position, &self.selection, self.hide_answers))
+        self.position_report().map(|position| {
+            ledger(
+                &self.shown,
+                position,
+                &self.selection,
+                self.hide_answers,
+                self.units,
+            )
+        })
     }
 
     /// All positions side by side.
     #[must_use]
     pub fn comparison(&self) -> Table {
-        comparison(&self.shown, self.report(), &self.position, self.hide_answers)
+        comparison(
+            &self.shown,
+            self.report(),
+            &self.position,
+            self.hide_answers,
+            self.units,
+        )
     }
 
     /// Fields and results of what is selected; of the layout where nothing is.
@@ -282,6 +315,7 @@ impl Session {
             position: self.position_report(),
             editing: self.editing.as_ref(),
             hide_answers: self.hide_answers,
+            units: self.units,
         };
         details(input, self.selection.last().unwrap_or(&Target::Layout))
     }

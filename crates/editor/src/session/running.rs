@@ -192,7 +192,7 @@ impl Session {
         if let (Some(track), Some(outcome)) = (&self.runs.track, &self.runs.outcome) {
             effects.push(Effect::Download {
                 name: "run.csv".to_owned(),
-                text: runs::csv(track, &outcome.job.layout),
+                text: runs::csv(track, &outcome.job.layout, self.units),
             });
         }
     }

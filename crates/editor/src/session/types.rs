@@ -147,6 +147,10 @@ pub enum Input {
     PlaceHere(crate::catalogue::Kind),
     /// The theme chosen earlier was read from the store.
     SetTheme(Theme),
+    /// Numbers of a quantity are shown in this unit, by its symbol.
+    SetUnit(crate::units::Switchable, &'static str),
+    /// Units and tables as they were kept in the store, in the words of [`crate::Session::preferences`].
+    SetPreferences(String),
     /// The system asks for dark colours, or no longer.
     SystemIsDark(bool),
     /// Something happened on the run sheet.

@@ -9,6 +9,7 @@ use layshaft_quantity::Torque;
 
 use super::flow::percent;
 use crate::numbers::{self, THIN_SPACE, significant};
+use crate::units::Units;
 
 /// Power that goes round is spoken of from this multiple of the output on.
 const NOTABLE_CIRCULATION: f64 = 0.02;
@@ -111,11 +112,11 @@ pub fn shift_words(needs: Needs, switching: Switching) -> Vec<String> {
 }
 
 /// What holds it: torque of its brake, and whether the load stays with the drive off.
-pub fn holds_words(gears: &[Gear; 2]) -> String {
+pub fn holds_words(gears: &[Gear; 2], units: Units) -> String {
     let mut sentences = Vec::new();
     for gear in gears {
         for (element, torque) in &gear.brakes {
-            let torque = numbers::torque(Torque::newton_metres(*torque)).text();
+            let torque = units.torque(Torque::newton_metres(*torque)).text();
             sentences.push(format!(
                 "The {element} bears {torque} in {} at the largest pull",
                 gear.name.to_lowercase()

@@ -80,8 +80,8 @@ pub fn back_drives(at: Context<'_>, element: &Id, needed: Option<Torque>, availa
     let evidence = match needed {
         Some(needed) => format!(
             "Holding it takes {} at the motor, whose own friction holds {}. ",
-            numbers::torque(needed.abs()).text(),
-            numbers::torque(available).text()
+            at.units.torque(needed.abs()).text(),
+            at.units.torque(available).text()
         ),
         None => String::new(),
     };
@@ -131,8 +131,8 @@ pub fn past_best(at: Context<'_>, element: &Id, torque: Torque, best: Torque, ef
         ),
         format!(
             "It gives {}; at {} it would turn {} of the electric power into work. Gearing the load lower brings it there.",
-            numbers::torque(torque).text(),
-            numbers::torque(best).text(),
+            at.units.torque(torque).text(),
+            at.units.torque(best).text(),
             percent(efficiency)
         ),
     )
@@ -149,7 +149,7 @@ pub fn hunting(
     let (low, high) = (at.position_name(from), at.position_name(to));
     Words::new(
         Severity::Warning,
-        format!("{element} hunts between {low} and {high} from {}", band(loads, unit)),
+        format!("{element} hunts between {low} and {high} from {}", band(at, loads, unit)),
         format!(
             "Under such a load it shifts to {high}, where less torque goes through it than it shifts back at, and so on \
              without end. Let it shift back at less torque, or make the two positions differ less."
@@ -168,7 +168,7 @@ pub fn shifts_and_stalls(
     let (low, high) = (at.position_name(from), at.position_name(to));
     Words::new(
         Severity::Warning,
-        format!("{element} shifts into {high} and stalls there from {}", band(loads, unit)),
+        format!("{element} shifts into {high} and stalls there from {}", band(at, loads, unit)),
         format!(
             "{low} carries such a load and {high} does not: by shifting it stops what was moving. Make it shift at more \
              torque, or find a {high} that pulls more."
@@ -177,15 +177,15 @@ pub fn shifts_and_stalls(
     .at_elements([element])
 }
 
-fn band([low, high]: [f64; 2], unit: LoadUnit) -> String {
-    format!("{} to {}", load(low, unit), load(high, unit))
+fn band(at: Context<'_>, [low, high]: [f64; 2], unit: LoadUnit) -> String {
+    format!("{} to {}", load(at, low, unit), load(at, high, unit))
 }
 
 /// A load as its unit has it.
-pub(super) fn load(value: f64, unit: LoadUnit) -> String {
+pub(super) fn load(at: Context<'_>, value: f64, unit: LoadUnit) -> String {
     match unit {
-        LoadUnit::Pull => numbers::force(Force::newtons(value)).text(),
-        LoadUnit::Torque => numbers::torque(Torque::newton_metres(value)).text(),
+        LoadUnit::Pull => at.units.force(Force::newtons(value)).text(),
+        LoadUnit::Torque => at.units.torque(Torque::newton_metres(value)).text(),
         LoadUnit::Slope => numbers::angle(Angle::degrees(value)).text(),
     }
 }

@@ -141,7 +141,7 @@ pub fn held_by_friction(at: Context<'_>, element: &Id, shaft: &Id) -> Words {
 
 pub fn lets_go(at: Context<'_>, elements: &[Id], needed: Option<Torque>) -> Words {
     let asked = needed.map_or_else(String::new, |needed| {
-        format!("It would have to carry {}. ", numbers::torque(needed).text())
+        format!("It would have to carry {}. ", at.units.torque(needed).text())
     });
     let words = Words::new(
         Severity::Fault,
@@ -165,7 +165,7 @@ pub fn lets_go(at: Context<'_>, elements: &[Id], needed: Option<Torque>) -> Word
 
 pub fn slips(at: Context<'_>, element: &Id, limit: Torque, needed: Option<Torque>, heat: Power) -> Words {
     let asked = match needed {
-        Some(needed) => format!("It would have to carry {}. ", numbers::torque(needed).text()),
+        Some(needed) => format!("It would have to carry {}. ", at.units.torque(needed).text()),
         None => String::new(),
     };
     let words = Words::new(
@@ -174,7 +174,7 @@ pub fn slips(at: Context<'_>, element: &Id, limit: Torque, needed: Option<Torque
             "{} slips{} at its limit of {}",
             capital(&at.element(element)),
             at.in_position(),
-            numbers::torque(limit).text()
+            at.units.torque(limit).text()
         ),
         format!(
             "{asked}{} become heat there, and what is behind it turns slower than geared. Raise its limit, or gear so that \
@@ -198,7 +198,7 @@ fn with_higher_limit(words: Words, at: Context<'_>, element: &Id, needed: Torque
     words.with_command(
         format!(
             "Let it slip at {}",
-            numbers::torque(Torque::newton_metres(raised)).text()
+            at.units.torque(Torque::newton_metres(raised)).text()
         ),
         "raise a slip limit",
         Command::SetField {
@@ -276,8 +276,8 @@ pub fn stalled(at: Context<'_>, element: &Id, needed: Torque, available: Torque)
         ),
         format!(
             "It would need {} and has {}. Gear it lower, lighten the load, or take a stronger drive.",
-            numbers::torque(needed.abs()).text(),
-            numbers::torque(available.abs()).text()
+            at.units.torque(needed.abs()).text(),
+            at.units.torque(available.abs()).text()
         ),
     )
     .at_elements([element]);
@@ -289,15 +289,15 @@ pub fn stalled(at: Context<'_>, element: &Id, needed: Torque, available: Torque)
     if lifts { words.with_caution(HOIST) } else { words }
 }
 
-pub fn ambiguous(elements: &[Id], lowest: Torque, highest: Torque) -> Words {
+pub fn ambiguous(at: Context<'_>, elements: &[Id], lowest: Torque, highest: Torque) -> Words {
     Words::new(
         Severity::Warning,
         format!("Friction allows more than one answer at {}", list(elements)),
         format!(
             "The drive may need anything from {} to {}, depending on how it came to rest. Less friction makes it \
              settle.",
-            numbers::torque(lowest).text(),
-            numbers::torque(highest).text()
+            at.units.torque(lowest).text(),
+            at.units.torque(highest).text()
         ),
     )
     .at_elements(elements)

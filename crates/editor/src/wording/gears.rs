@@ -24,8 +24,8 @@ pub fn teeth_overloaded(
         Severity::Warning,
         format!(
             "The teeth of {element} carry {}, they bear {}{}",
-            numbers::torque(torque).text(),
-            numbers::torque(limit).text(),
+            at.units.torque(torque).text(),
+            at.units.torque(limit).text(),
             at.in_position()
         ),
         format!("{behind} Wider gears, a larger module or less torque there help."),

@@ -6,13 +6,14 @@ use layshaft_report::{PositionReport, Report, State};
 use super::{Severity, Words, capital};
 use crate::catalogue::Kind;
 use crate::summary::{limit_of, output_shaft, pull, ratio_of, ratio_words};
+use crate::units::Units;
 
 /// The headline of a layout at a position, `found` being its findings in words, most important first.
 #[must_use]
-pub fn headline(layout: &Layout, report: &Report, position: &Id, found: &[Words]) -> Words {
+pub fn headline(layout: &Layout, report: &Report, position: &Id, found: &[Words], units: Units) -> Words {
     leading(found, position)
         .cloned()
-        .unwrap_or_else(|| plain(layout, report, position))
+        .unwrap_or_else(|| plain(layout, report, position, units))
 }
 
 /// The finding that leads: faults before warnings, this position and the whole layout before other positions.
@@ -29,7 +30,7 @@ fn leading<'a>(found: &'a [Words], position: &Id) -> Option<&'a Words> {
         })
 }
 
-fn plain(layout: &Layout, report: &Report, position: &Id) -> Words {
+fn plain(layout: &Layout, report: &Report, position: &Id, units: Units) -> Words {
     let kinds = || layout.elements.iter().map(|element| Kind::of(&element.kind));
     if layout.shafts.is_empty() {
         return Words::new(
@@ -64,16 +65,16 @@ fn plain(layout: &Layout, report: &Report, position: &Id) -> Words {
             "Put a load (L), a winch (N) or a vehicle (V) on a shaft to see torques and power.",
         );
     }
-    compared(report).unwrap_or_else(|| result_sentence(result, motion, sentence))
+    compared(report, units).unwrap_or_else(|| result_sentence(result, motion, sentence, units))
 }
 
 /// With several positions, what tells them apart: what each can pull, the strongest first.
-fn compared(report: &Report) -> Option<Words> {
+fn compared(report: &Report, units: Units) -> Option<Words> {
     const MOST: usize = 4;
     let mut pulls = Vec::new();
     for position in &report.positions {
         let stall = position.stall.as_ref()?;
-        let (verb, measure) = pull(stall);
+        let (verb, measure) = pull(stall, units);
         pulls.push((
             stall.torque.abs().to_newton_metres(),
             verb,
@@ -110,9 +111,10 @@ fn result_sentence(
     result: &PositionReport,
     motion: Option<String>,
     sentence: impl Fn(&str) -> String,
+    units: Units,
 ) -> Words {
     let reach = result.stall.as_ref().map(|stall| {
-        let (verb, measure) = pull(stall);
+        let (verb, measure) = pull(stall, units);
         format!("{verb} {} before {}", measure.text(), limit_of(stall))
     });
     let text = match (motion, reach) {

@@ -6,7 +6,7 @@ use layshaft_report::PathShare;
 
 use super::{Context, Severity, Words, list, number};
 use crate::catalogue::{self, Kind};
-use crate::numbers::{self, RatioText};
+use crate::numbers::RatioText;
 use crate::parts;
 use crate::session::Input;
 
@@ -218,17 +218,17 @@ pub fn unreached(shafts: &[Id]) -> Words {
     .at_shafts(shafts)
 }
 
-pub fn redundant_loop(elements: &[Id], shares: &[PathShare]) -> Words {
+pub fn redundant_loop(at: Context<'_>, elements: &[Id], shares: &[PathShare]) -> Words {
     const MOST: usize = 4;
     let each: Vec<String> = shares
         .iter()
         .take(MOST)
         .map(|share| {
-            let [low, high] = share.range.map(|torque| numbers::torque(torque).text());
+            let [low, high] = share.range.map(|torque| at.units.torque(torque).text());
             format!(
                 "{} {} (from {low} to {high})",
                 share.element,
-                numbers::torque(share.torque).text()
+                at.units.torque(share.torque).text()
             )
         })
         .collect();

@@ -5,13 +5,17 @@ use layshaft_powerflow::{Motor, WorkPoint};
 use layshaft_quantity::{AngularSpeed, Voltage};
 
 use crate::numbers::{self, THIN_SPACE};
+use crate::units::Units;
 
-/// Title of the axis of speed.
-pub const SPEED: &str = "Speed, rpm";
 /// The best point's name.
 pub const BEST: &str = "Best";
 /// Where there is no number.
 pub const NONE: &str = "–";
+
+/// Title of the axis of speed.
+pub fn speed(unit: &str) -> String {
+    format!("Speed, {unit}")
+}
 
 /// Title of the axis of torque.
 pub fn torque(unit: &str) -> String {
@@ -46,24 +50,26 @@ pub fn supply(supply: Voltage) -> String {
 }
 
 /// What the table of efficiencies is.
-pub fn values(unit: &str) -> String {
-    format!("Efficiency in percent over speed in rpm (across) and torque in {unit} (down)")
+pub fn values(speed: &str, torque: &str) -> String {
+    format!("Efficiency in percent over speed in {speed} (across) and torque in {torque} (down)")
 }
 
 /// The map for who can't see it.
-pub fn spoken(name: &Id, motor: &Motor, best: Option<&WorkPoint>) -> String {
+pub fn spoken(name: &Id, motor: &Motor, best: Option<&WorkPoint>, units: Units) -> String {
     let reach = format!(
         "Efficiency of {name} over speed and torque, at any voltage up to {}: {} at standstill, {} without load.",
         volts(motor.supply),
-        numbers::torque(motor.torque(0.0)).spoken(),
-        numbers::rotation(AngularSpeed::rad_per_s(motor.speed_at(0.0))).spoken(),
+        units.torque(motor.torque(0.0)).spoken(),
+        units
+            .rotation(AngularSpeed::rad_per_s(motor.speed_at(0.0)))
+            .spoken(),
     );
     let best = best.and_then(|best| {
         Some(format!(
             " Best {} at {} and {}.",
             numbers::percent(best.efficiency?).spoken(),
-            numbers::rotation(best.speed).spoken(),
-            numbers::torque(best.torque).spoken(),
+            units.rotation(best.speed).spoken(),
+            units.torque(best.torque).spoken(),
         ))
     });
     format!(

@@ -6,14 +6,25 @@ use layshaft_report::{PositionReport, Range, Report, Shifting, Stall};
 use super::{Context, drives, limit_words};
 use crate::numbers;
 use crate::summary::pull;
+use crate::units::Units;
 
 /// A line each for the pull to keep moving, the pull to start, holding with the motor off, the range by friction, and a
 /// vehicle's slopes, as far as there are such.
 #[must_use]
-pub fn reach_words(position: &PositionReport) -> Vec<String> {
+pub fn reach_words(position: &PositionReport, units: Units) -> Vec<String> {
     let mut lines = Vec::new();
-    lines.extend(position.stall.as_ref().map(|stall| before("Keeps moving", stall)));
-    lines.extend(position.start.as_ref().map(|start| before("Starts", start)));
+    lines.extend(
+        position
+            .stall
+            .as_ref()
+            .map(|stall| before("Keeps moving", stall, units)),
+    );
+    lines.extend(
+        position
+            .start
+            .as_ref()
+            .map(|start| before("Starts", start, units)),
+    );
     lines.extend(position.holding.map(|holding| {
         let held = if holding.holds { "stays" } else { "runs back" };
         match holding.needed {
@@ -22,13 +33,18 @@ pub fn reach_words(position: &PositionReport) -> Vec<String> {
             }
             Some(needed) => format!(
                 "With the motor off the load {held}: holding takes {}, the motor's friction holds {}",
-                numbers::torque(needed).text(),
-                numbers::torque(holding.available).text()
+                units.torque(needed).text(),
+                units.torque(holding.available).text()
             ),
             None => format!("With the motor off the load {held}"),
         }
     }));
-    lines.extend(position.range.as_ref().and_then(range_words));
+    lines.extend(
+        position
+            .range
+            .as_ref()
+            .and_then(|range| range_words(range, units)),
+    );
     if let Some(vehicle) = &position.vehicle {
         let slope = |angle: Option<_>, limit: &str| {
             angle.map(|angle| format!("{} by {limit}", numbers::angle(angle).text()))
@@ -53,8 +69,8 @@ pub fn reach_words(position: &PositionReport) -> Vec<String> {
     lines
 }
 
-fn before(what: &str, stall: &Stall) -> String {
-    let (_, measure) = pull(stall);
+fn before(what: &str, stall: &Stall, units: Units) -> String {
+    let (_, measure) = pull(stall, units);
     let element = stall
         .limiting
         .as_ref()
@@ -68,7 +84,7 @@ fn before(what: &str, stall: &Stall) -> String {
 
 /// What the friction of materials leaves open.
 #[must_use]
-pub fn range_words(range: &Range) -> Option<String> {
+pub fn range_words(range: &Range, units: Units) -> Option<String> {
     let between = |[low, high]: [String; 2]| format!("{low} to {high}");
     let mut parts = Vec::new();
     parts.extend(range.efficiency.map(|ends| {
@@ -77,8 +93,8 @@ pub fn range_words(range: &Range) -> Option<String> {
     }));
     let reach = match (range.slope, range.pull, range.torque) {
         (Some(slope), ..) => Some(slope.map(|slope| numbers::angle(slope).text())),
-        (None, Some(pull), _) => Some(pull.map(|pull| numbers::force(pull.abs()).text())),
-        (None, None, Some(torque)) => Some(torque.map(|torque| numbers::torque(torque.abs()).text())),
+        (None, Some(pull), _) => Some(pull.map(|pull| units.force(pull.abs()).text())),
+        (None, None, Some(torque)) => Some(torque.map(|torque| units.torque(torque.abs()).text())),
         (None, None, None) => None,
     };
     parts.extend(reach.map(|ends| format!("keeps moving up to {}", between(ends))));
@@ -91,13 +107,14 @@ pub fn range_words(range: &Range) -> Option<String> {
 
 /// When a torque switch shifts: a line for each thing it does.
 #[must_use]
-pub fn shifting_words(layout: &Layout, report: &Report, shifts: &Shifting) -> Vec<String> {
+pub fn shifting_words(layout: &Layout, report: &Report, shifts: &Shifting, units: Units) -> Vec<String> {
     let at = Context {
         layout,
         report,
         position: None,
+        units,
     };
-    let load = |value| drives::load(value, shifts.unit);
+    let load = |value| drives::load(at, value, shifts.unit);
     let name = |id: &Id| at.position_name(id);
     let up = match shifts.up_at {
         Some(up) => format!(

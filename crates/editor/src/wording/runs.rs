@@ -3,12 +3,12 @@
 use layshaft_layout::{ElementKind, Id, Layout};
 use layshaft_report::{RunEnd, RunEventKind, RunProblem};
 
-use crate::numbers;
 use crate::parts;
+use crate::units::Units;
 
 /// What happens, as a sentence without its full stop.
 #[must_use]
-pub fn run_event(kind: &RunEventKind, layout: &Layout) -> String {
+pub fn run_event(kind: &RunEventKind, layout: &Layout, units: Units) -> String {
     let name = |id: &Id| parts::element_name(layout, id);
     match kind {
         RunEventKind::Shift {
@@ -17,7 +17,7 @@ pub fn run_event(kind: &RunEventKind, layout: &Layout) -> String {
             to,
             torque,
         } => {
-            let torque = numbers::torque(*torque).text();
+            let torque = units.torque(*torque).text();
             format!(
                 "{} shifts from {} to {} at {torque}",
                 name(switch),
@@ -30,7 +30,7 @@ pub fn run_event(kind: &RunEventKind, layout: &Layout) -> String {
             format!(
                 "{} slips at its limit of {}",
                 name(element),
-                numbers::torque(*limit).text()
+                units.torque(*limit).text()
             )
         }
         RunEventKind::Sticks { element } => format!("{} slips no longer", name(element)),

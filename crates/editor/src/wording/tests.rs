@@ -7,7 +7,12 @@ use layshaft_report::{LoadUnit, Mode, OtherState};
 
 fn words(kind: FindingKind) -> Words {
     let report = Report::default();
-    finding(&Finding { position: None, kind }, &Layout::new(), &report)
+    finding(
+        &Finding { position: None, kind },
+        &Layout::new(),
+        &report,
+        Units::default(),
+    )
 }
 
 fn check(kind: FindingKind, headline: &str) {
@@ -92,7 +97,12 @@ fn a_stalled_motor_carries_its_caution() {
         needed: Torque::newton_metres(0.5),
         available: Torque::newton_metres(0.36),
     };
-    let words = finding(&Finding { position: None, kind }, &layout, &report);
+    let words = finding(
+        &Finding { position: None, kind },
+        &layout,
+        &report,
+        Units::default(),
+    );
     assert_eq!(words.headline, "m stalls: the load is too great for it");
     assert!(words.cautions[0].contains("overheats"));
 }
@@ -322,7 +332,7 @@ fn check_repair(text: &str, code: &str, label: &str) {
             .findings
             .iter()
             .filter(|found| found.kind.code() == code)
-            .map(|found| finding(found, layout, &report));
+            .map(|found| finding(found, layout, &report, Units::default()));
         words.collect::<Vec<_>>()
     };
     let words = found(&layout).into_iter().next().expect("it is found");
@@ -457,7 +467,12 @@ fn a_switch_that_shifts_into_a_weaker_gear_is_named() {
         pull_ratio: 0.8,
         culprit: None,
     };
-    let words = finding(&Finding { position: None, kind }, &layout, &Report::default());
+    let words = finding(
+        &Finding { position: None, kind },
+        &layout,
+        &Report::default(),
+        Units::default(),
+    );
     assert!(
         words.detail.contains("sw shifts into it by itself"),
         "{}",

@@ -10,6 +10,7 @@ use crate::numbers::{self, Measure, RatioText};
 use crate::parts;
 use crate::summary::{limit_of, output_shaft, ratio_of, speed_of};
 use crate::table::Cell;
+use crate::units::Units;
 use crate::wording::{self, state_words};
 
 /// What a row looks at: a variant in one position.
@@ -18,6 +19,7 @@ pub struct Look<'a> {
     pub layout: &'a Layout,
     pub report: &'a Report,
     pub position: &'a PositionReport,
+    pub units: Units,
 }
 
 /// What is found there.
@@ -146,7 +148,7 @@ fn speed(look: Look<'_>) -> Option<Found> {
         .elements
         .iter()
         .find_map(|element| element.line_speed);
-    let found = number(numbers::rotation(speed), "rpm", speed.to_rpm());
+    let found = number(look.units.rotation(speed), "rpm", speed.to_rpm());
     Some(Found {
         also: line.map_or_else(String::new, |line| numbers::line_speed(line).text()),
         ..found
@@ -154,18 +156,18 @@ fn speed(look: Look<'_>) -> Option<Found> {
 }
 
 fn keeps_moving(look: Look<'_>) -> Option<Found> {
-    look.position.stall.as_ref().map(pulls)
+    look.position.stall.as_ref().map(|stall| pulls(stall, look.units))
 }
 
 fn starts(look: Look<'_>) -> Option<Found> {
-    look.position.start.as_ref().map(pulls)
+    look.position.start.as_ref().map(|start| pulls(start, look.units))
 }
 
-fn pulls(stall: &Stall) -> Found {
+fn pulls(stall: &Stall, units: Units) -> Found {
     let torque = stall.torque.abs();
     match stall.pull.map(|force| force.abs()) {
-        Some(force) => number(numbers::force(force), "N", force.to_newtons()),
-        None => number(numbers::torque(torque), "N·m", torque.to_newton_metres()),
+        Some(force) => number(units.force(force), "N", force.to_newtons()),
+        None => number(units.torque(torque), "N·m", torque.to_newton_metres()),
     }
 }
 
@@ -259,7 +261,7 @@ fn state(look: Look<'_>) -> Option<Found> {
 fn finding(look: Look<'_>) -> Option<Found> {
     Some(match look.position.findings.first() {
         Some(finding) => {
-            let told = wording::finding(finding, look.layout, look.report);
+            let told = wording::finding(finding, look.layout, look.report, look.units);
             Found {
                 also: told.severity.name().to_owned(),
                 ..words(told.headline)

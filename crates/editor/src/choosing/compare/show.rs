@@ -13,6 +13,7 @@ use super::{CompareRow, CompareSheet, CompareValue, LETTERS, MOST, Variant, Vari
 use crate::choosing::{Choice, ChoiceOption};
 use crate::summary::pull;
 use crate::table::Cell;
+use crate::units::Units;
 use crate::wording::{
     BENCH, FROM_BENCH, FROM_KEPT, compare_hint, compare_verdict, paired_by_gear, strongest_words,
 };
@@ -39,11 +40,12 @@ pub(crate) fn sheet(
     base: Option<VariantNumber>,
     problem: Option<&String>,
     hide_answers: bool,
+    units: Units,
 ) -> CompareSheet {
     let pairing = Pairing::of(sides, base);
     let rows = ROWS
         .iter()
-        .filter_map(|maker| row(maker, sides, &pairing, hide_answers));
+        .filter_map(|maker| row(maker, sides, &pairing, hide_answers, units));
     CompareSheet {
         adding: (sides.len() < MOST).then_some(adding),
         hint: problem.map_or_else(|| hint(sides, &pairing), Clone::clone),
@@ -51,7 +53,7 @@ pub(crate) fn sheet(
         verdict: if hide_answers {
             String::new()
         } else {
-            verdict(sides).unwrap_or_default()
+            verdict(sides, units).unwrap_or_default()
         },
         variants: sides
             .iter()
@@ -67,13 +69,13 @@ pub(crate) fn sheet(
 }
 
 /// What each variant pulls at most, and where; none where there is one only, or they pull different things.
-fn verdict(sides: &[Side<'_>]) -> Option<String> {
+fn verdict(sides: &[Side<'_>], units: Units) -> Option<String> {
     let strongest = |(side, letter): (&Side<'_>, &'static str)| {
         let stalls = looked_at(side.variant, side.report).into_iter();
         let stalls = stalls.filter_map(|position| Some((position, position.stall.as_ref()?)));
         let torque = |stall: &Stall| stall.torque.abs().to_newton_metres();
         let (position, stall) = stalls.max_by(|one, other| torque(one.1).total_cmp(&torque(other.1)))?;
-        let (verb, measure) = pull(stall);
+        let (verb, measure) = pull(stall, units);
         let size = stall.slope.map_or_else(
             || {
                 stall
@@ -165,8 +167,14 @@ pub fn looked_at<'a>(variant: &Variant, report: &'a Report) -> Vec<&'a Rc<Positi
 }
 
 /// A row; none where nothing stands in it.
-fn row(maker: &RowMaker, sides: &[Side<'_>], pairing: &Pairing, hide_answers: bool) -> Option<CompareRow> {
-    let mut columns: Vec<Vec<Valued>> = sides.iter().map(|side| values(maker, side)).collect();
+fn row(
+    maker: &RowMaker,
+    sides: &[Side<'_>],
+    pairing: &Pairing,
+    hide_answers: bool,
+    units: Units,
+) -> Option<CompareRow> {
+    let mut columns: Vec<Vec<Valued>> = sides.iter().map(|side| values(maker, side, units)).collect();
     let all = || columns.iter().flatten();
     if all().all(|valued| valued.shown.value == Cell::Empty) {
         return None;
@@ -187,7 +195,7 @@ fn row(maker: &RowMaker, sides: &[Side<'_>], pairing: &Pairing, hide_answers: bo
     })
 }
 
-fn values(maker: &RowMaker, side: &Side<'_>) -> Vec<Valued> {
+fn values(maker: &RowMaker, side: &Side<'_>, units: Units) -> Vec<Valued> {
     let positions = looked_at(side.variant, side.report);
     let several = maker.by_position && positions.len() > 1;
     let take = if maker.by_position { positions.len() } else { 1 };
@@ -196,6 +204,7 @@ fn values(maker: &RowMaker, side: &Side<'_>) -> Vec<Valued> {
             layout: side.layout,
             report: side.report,
             position,
+            units,
         });
         let name = if several {
             position.name.clone()

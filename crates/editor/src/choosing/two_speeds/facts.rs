@@ -6,6 +6,7 @@ use layshaft_quantity::Angle;
 
 use super::Fact;
 use crate::numbers;
+use crate::units::Units;
 use crate::wording::{exact_words, holds_words, parts_words, ratio_words, shift_words};
 
 /// Facts of an arrangement; `wanted` are its ratios where these were asked for, `present` is the low gear now.
@@ -14,6 +15,7 @@ pub fn facts(
     layout: Option<&Layout>,
     wanted: Option<[f64; 2]>,
     present: Option<&Gear>,
+    units: Units,
 ) -> Vec<Fact> {
     let [low, high] = &alternative.gears;
     let wanted = |gear: usize| wanted.map(|ratios| ratios[gear]);
@@ -50,7 +52,7 @@ pub fn facts(
         "Shifts by",
         shift_words(alternative.arrangement.needs(), alternative.switching),
     );
-    let holds = holds_words(&alternative.gears);
+    let holds = holds_words(&alternative.gears, units);
     if !holds.is_empty() {
         add("Holds", vec![holds]);
     }

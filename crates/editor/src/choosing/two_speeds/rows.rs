@@ -9,6 +9,7 @@ use layshaft_report::State as Standstill;
 use super::facts::facts;
 use super::{Figure, Found, Group, Row};
 use crate::numbers;
+use crate::units::Units;
 use crate::wording::{
     Lead, arrangement_name, arrangement_works, catches, gain_words, group_note, group_title, lead_words,
     low_and_high_words, sized_by_words, state_words, why_not_words,
@@ -18,9 +19,10 @@ use crate::wording::{
 const SAME: f64 = 0.005;
 
 /// What is shown of an answer about a layout.
-pub fn found(answer: &TwoSpeedAnswer, wanted: &WantedSpeeds, layout: &Layout) -> Found {
+pub fn found(answer: &TwoSpeedAnswer, wanted: &WantedSpeeds, layout: &Layout, units: Units) -> Found {
     let has = |is: fn(&ElementKind) -> bool| layout.elements.iter().any(|element| is(&element.kind));
     let question = Question {
+        units,
         answer,
         wanted,
         vehicle: has(|kind| matches!(kind, ElementKind::Vehicle(_))),
@@ -43,6 +45,7 @@ struct Question<'a> {
     wanted: &'a WantedSpeeds,
     vehicle: bool,
     plain_load: bool,
+    units: Units,
 }
 
 impl Question<'_> {
@@ -133,9 +136,9 @@ impl Question<'_> {
             name: title.to_owned(),
             works: low_and_high_words(&self.answer.present),
             figures: [
-                alone(pull_text(low)),
-                alone(pull_text(high)),
-                alone(speed_text(high, self.plain_load)),
+                alone(pull_text(low, self.units)),
+                alone(pull_text(high, self.units)),
+                alone(speed_text(high, self.plain_load, self.units)),
                 alone(efficiency_text(low)),
             ],
             why: None,
@@ -156,15 +159,15 @@ impl Question<'_> {
             works: arrangement_works(alternative.arrangement).to_owned(),
             figures: [
                 figure(
-                    pull_text(low),
+                    pull_text(low, self.units),
                     against(now.map(|[low, _]| low.strength()), low.strength()),
                 ),
                 figure(
-                    pull_text(high),
+                    pull_text(high, self.units),
                     against(now.map(|[_, high]| high.strength()), high.strength()),
                 ),
                 figure(
-                    speed_text(high, self.plain_load),
+                    speed_text(high, self.plain_load, self.units),
                     against(fast, high.speed.unwrap_or(0.0)),
                 ),
                 figure(efficiency_text(low), None),
@@ -175,6 +178,7 @@ impl Question<'_> {
                 decode(&alternative.layout).ok().as_ref(),
                 ratios,
                 now.map(|[low, _]| low),
+                self.units,
             ),
             catches: catches(alternative),
         }
@@ -190,18 +194,18 @@ fn figure(text: String, gain: Option<f64>) -> Figure {
     }
 }
 
-fn pull_text(gear: &Gear) -> String {
+fn pull_text(gear: &Gear, units: Units) -> String {
     match (gear.pull, gear.torque, gear.state, gear.gain) {
-        (Some(pull), ..) => numbers::force(Force::newtons(pull)).text(),
-        (None, Some(torque), ..) => numbers::torque(Torque::newton_metres(torque)).text(),
+        (Some(pull), ..) => units.force(Force::newtons(pull)).text(),
+        (None, Some(torque), ..) => units.torque(Torque::newton_metres(torque)).text(),
         (None, None, Standstill::Runs | Standstill::Held, Some(gain)) => numbers::times(gain),
         (None, None, state, _) => state_words(state).to_owned(),
     }
 }
 
-fn speed_text(gear: &Gear, plain_load: bool) -> String {
+fn speed_text(gear: &Gear, plain_load: bool, units: Units) -> String {
     match gear.speed {
-        Some(speed) if plain_load => numbers::rotation(AngularSpeed::rpm(speed)).text(),
+        Some(speed) if plain_load => units.rotation(AngularSpeed::rpm(speed)).text(),
         Some(speed) => numbers::line_speed(Speed::metres_per_s(speed)).text(),
         None => state_words(gear.state).to_owned(),
     }

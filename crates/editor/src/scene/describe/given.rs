@@ -10,11 +10,15 @@ use super::super::text::{edit, ratio, text};
 use super::Telling;
 use crate::numbers::RatioText;
 use crate::target::FieldRef;
+use crate::units::Units;
 
 /// The numbers that a person gave: tooth counts and the like, each to be edited where it stands.
 pub fn given(element: &Element, backwards: bool, telling: Telling<'_>) -> Vec<RunContent> {
     let field =
         |path: &str, value: String, spoken: &str| edit(FieldRef::element(&element.id, path), value, spoken);
+    // A number that the file keeps in a unit, as text of the unit shown, and that unit.
+    let shown = |kept: f64, file_unit: &'static str| telling.units.scale(file_unit).text(kept);
+    let unit = |file_unit: &'static str| telling.units.scale(file_unit).unit;
     let step = |exact: Option<Ratio>| {
         let exact = if backwards {
             exact.map(|ratio| ratio.recip())
@@ -43,11 +47,11 @@ pub fn given(element: &Element, backwards: bool, telling: Telling<'_>) -> Vec<Ru
             a, b, diameters_mm, ..
         }) => {
             let mut line = pair(
-                field("diameters_mm.0", shortest(diameters_mm[0]), &diameter_on(a)),
-                field("diameters_mm.1", shortest(diameters_mm[1]), &diameter_on(b)),
+                field("diameters_mm.0", shown(diameters_mm[0], "mm"), &diameter_on(a)),
+                field("diameters_mm.1", shown(diameters_mm[1], "mm"), &diameter_on(b)),
                 backwards,
             );
-            line.push(RunContent::Quiet("mm".to_owned()));
+            line.push(RunContent::Quiet(unit("mm").to_owned()));
             line
         }
         ElementKind::Worm(worm) => pair(
@@ -64,19 +68,27 @@ pub fn given(element: &Element, backwards: bool, telling: Telling<'_>) -> Vec<Ru
         ElementKind::Stepped(set) => stepped(&set.ratio, field),
         ElementKind::SlipClutch(clutch) => vec![
             RunContent::Quiet("to".to_owned()),
-            field("limit_nm", shortest(clutch.limit_nm), "torque at which it slips"),
-            RunContent::Quiet("N·m".to_owned()),
+            field(
+                "limit_nm",
+                shown(clutch.limit_nm, "N·m"),
+                "torque at which it slips",
+            ),
+            RunContent::Quiet(unit("N·m").to_owned()),
         ],
         ElementKind::TorqueSwitch(switch) => vec![
             RunContent::Quiet("up".to_owned()),
-            field("up_nm", shortest(switch.up_nm), "torque above which it shifts"),
+            field(
+                "up_nm",
+                shown(switch.up_nm, "N·m"),
+                "torque above which it shifts",
+            ),
             RunContent::Quiet("back".to_owned()),
             field(
                 "down_nm",
-                shortest(switch.down_nm),
+                shown(switch.down_nm, "N·m"),
                 "torque below which it shifts back",
             ),
-            RunContent::Quiet("N·m".to_owned()),
+            RunContent::Quiet(unit("N·m").to_owned()),
         ],
         ElementKind::Differential(_)
         | ElementKind::Clutch(_)
@@ -88,25 +100,32 @@ pub fn given(element: &Element, backwards: bool, telling: Telling<'_>) -> Vec<Ru
         ElementKind::Crank(crank) => vec![
             field(
                 "speed_rpm",
-                shortest(crank.speed_rpm),
-                "speed in revolutions per minute",
+                shown(crank.speed_rpm, "rpm"),
+                &format!("speed in {}", telling.units.scale("rpm").spoken),
             ),
-            text("rpm"),
+            text(unit("rpm")),
         ],
         ElementKind::Load(load) => vec![
             field(
                 "torque_nm",
-                shortest(load.torque_nm),
-                "resisting torque in newton metres",
+                shown(load.torque_nm, "N·m"),
+                &format!("resisting torque in {}", telling.units.scale("N·m").spoken),
             ),
-            text("N·m"),
+            text(unit("N·m")),
         ],
         ElementKind::Winch(winch) => match winch.load {
             WinchLoad::Mass(mass) => vec![
                 field("mass_kg", shortest(mass), "hanging mass in kilograms"),
                 text("kg"),
             ],
-            WinchLoad::Pull(pull) => vec![field("pull_n", shortest(pull), "line pull in newtons"), text("N")],
+            WinchLoad::Pull(pull) => vec![
+                field(
+                    "pull_n",
+                    shown(pull, "N"),
+                    &format!("line pull in {}", telling.units.scale("N").spoken),
+                ),
+                text(unit("N")),
+            ],
         },
         ElementKind::Vehicle(vehicle) => vec![
             field("mass_kg", shortest(vehicle.mass_kg), "mass in kilograms"),
@@ -120,7 +139,7 @@ pub fn given(element: &Element, backwards: bool, telling: Telling<'_>) -> Vec<Ru
 }
 
 /// The torque at which a belt, a pair of wheels or a brake slips, where one was given.
-pub fn limits(element: &Element) -> Option<Vec<RunContent>> {
+pub fn limits(element: &Element, units: Units) -> Option<Vec<RunContent>> {
     let (path, limit) = match &element.kind {
         ElementKind::Belt(belt) => ("slip_nm", belt.slip_nm?),
         ElementKind::FrictionWheel(wheels) => ("slip_nm", wheels.slip_nm?),
@@ -131,10 +150,10 @@ pub fn limits(element: &Element) -> Option<Vec<RunContent>> {
         RunContent::Quiet("to".to_owned()),
         edit(
             FieldRef::element(&element.id, path),
-            shortest(limit),
+            units.scale("N·m").text(limit),
             "torque at which it slips",
         ),
-        RunContent::Quiet("N·m".to_owned()),
+        RunContent::Quiet(units.scale("N·m").unit.to_owned()),
     ])
 }
 
@@ -179,7 +198,7 @@ fn teeth_on(shaft: &Id) -> String {
 }
 
 fn diameter_on(shaft: &Id) -> String {
-    format!("wheel diameter on {shaft} in millimetres")
+    format!("wheel diameter on {shaft}")
 }
 
 /// The shortest decimal that reads back as the same number, with a real minus sign.

@@ -55,6 +55,7 @@ impl Session {
             state.base,
             state.problem.as_ref(),
             self.hide_answers,
+            self.units,
         );
         CompareSheet {
             plot: self.compare_plot(&sides),

@@ -83,7 +83,7 @@ impl Session {
         let Some(asked) = self.choosing.two_speeds.asked.clone() else {
             return;
         };
-        let found = rows::found(answer, &asked.wanted, &self.shown);
+        let found = rows::found(answer, &asked.wanted, &self.shown, self.units);
         let state = &mut self.choosing.two_speeds;
         state.found = Some(Rc::new(found));
         state.answer = Some(Rc::new(answer.clone()));

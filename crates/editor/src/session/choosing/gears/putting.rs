@@ -61,7 +61,13 @@ impl Session {
         let now = self.report().positions.iter();
         let worse = now.filter(|position| is_worse(&position.id, position.state));
         let said = worse.map(|position| {
-            let lead = wording::headline(self.layout(), self.report(), &position.id, &self.words());
+            let lead = wording::headline(
+                self.layout(),
+                self.report(),
+                &position.id,
+                &self.words(),
+                self.units,
+            );
             words::worse(&position.name, &lead.headline)
         });
         said.collect()
