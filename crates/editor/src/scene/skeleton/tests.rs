@@ -1,0 +1,1 @@
+//! Skeletons of demos and of arbitrary layouts.
