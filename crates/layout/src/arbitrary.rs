@@ -55,6 +55,7 @@ pub fn layout() -> impl Strategy<Value = Layout> {
                     positions: Vec::new(),
                     course,
                     groups: Vec::new(),
+                    plan: Plan::default(),
                     carried,
                     last_number: 0,
                 };
@@ -65,6 +66,7 @@ pub fn layout() -> impl Strategy<Value = Layout> {
                     };
                     drop_lost_switches(&mut layout);
                     layout.groups = group.iter().filter_map(|seed| grouped(&layout, seed)).collect();
+                    layout.plan = plan(&layout, used);
                     layout.last_number = layout.largest_number().max(used);
                     layout
                 })
@@ -211,4 +213,28 @@ fn not_negative() -> impl Strategy<Value = f64> {
 
 fn length_mm() -> impl Strategy<Value = f64> {
     prop_oneof![select(vec![0.001, 30.0, 0.1, 100_000.0]), 0.001..1e5]
+}
+
+/// A plan's settings, drawn from a number.
+fn plan(layout: &Layout, seed: u64) -> Plan {
+    let patterns = [
+        BorePattern::None,
+        BorePattern::Square,
+        BorePattern::Triangular,
+        BorePattern::Points,
+    ];
+    let mut plan = Plan {
+        module_mm: seed.is_multiple_of(3).then_some(0.7),
+        bores: patterns[(seed % 4) as usize],
+        points_mm: if seed.is_multiple_of(5) {
+            vec![[0.1, -7.0], [12.0, 3.5]]
+        } else {
+            Vec::new()
+        },
+        ..Plan::default()
+    };
+    for element in layout.elements.iter().skip((seed % 7) as usize).step_by(3) {
+        plan.set_layer(&element.id, Some(1 + (seed % 4) as u32));
+    }
+    plan
 }

@@ -9,6 +9,7 @@ mod ends;
 mod groups;
 mod holds;
 mod pairs;
+mod plan;
 mod sets;
 
 use std::fmt;
@@ -20,6 +21,7 @@ pub use ends::*;
 pub use groups::*;
 pub use holds::*;
 pub use pairs::*;
+pub use plan::*;
 pub use sets::*;
 
 /// The name of a shaft, element or position within a layout.
@@ -82,6 +84,8 @@ pub struct Layout {
     pub course: Vec<Stretch>,
     /// Named sub-assemblies; a shaft or element is in one of them at most.
     pub groups: Vec<Group>,
+    /// Settings of the plan.
+    pub plan: Plan,
     /// Parts of the file that this crate carries unchanged for others (`bin`, `tests`, `view`).
     pub carried: serde_json::Map<String, serde_json::Value>,
     /// Highest number ever used in a made-up id; never falls, so that no id is used twice even after undo.

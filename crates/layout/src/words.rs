@@ -3,7 +3,7 @@
 use layshaft_powerflow::materials::{MATERIALS, PAIRS};
 
 use crate::document::{
-    DrivenAxles, ElementKind, Hand, LiftSense, MeshForm, OneWaySense, Planets, Sense, WheelForm,
+    BorePattern, DrivenAxles, ElementKind, Hand, LiftSense, MeshForm, OneWaySense, Planets, Sense, WheelForm,
 };
 
 macro_rules! words {
@@ -29,6 +29,7 @@ macro_rules! words {
 
 words! {
     MeshForm { External = "external", Internal = "internal", Bevel = "bevel" }
+    BorePattern { None = "none", Square = "square", Triangular = "triangular", Points = "points" }
     WheelForm { External = "external", Internal = "internal" }
     OneWaySense { Positive = "positive", Negative = "negative" }
     Sense { Opposite = "opposite", Same = "same" }

@@ -6,6 +6,7 @@ const FILE_1: &str = include_str!("../../../tests/layouts/version-1.layshaft.jso
 const LINK_1: &str = include_str!("../../../tests/links/version-1.txt");
 const EVERY_FIELD: &str = include_str!("../../../tests/layouts/every-field.layshaft.json");
 const GROUPS: &str = include_str!("../../../tests/layouts/groups.layshaft.json");
+const PLAN: &str = include_str!("../../../tests/layouts/plan.layshaft.json");
 const LINK_2: &str = include_str!("../../../tests/links/version-2.txt");
 
 fn stored(text: &str) -> Layout {
@@ -38,6 +39,13 @@ fn the_file_with_every_later_field_is_written_as_it_was() {
 fn the_file_with_groups_is_written_as_it_was_and_survives_a_link() {
     let layout = stored(GROUPS);
     assert_eq!(encode(&layout), GROUPS);
+    assert_eq!(link::decode(&link::encode(&layout)), Ok(layout));
+}
+
+#[test]
+fn the_file_with_a_plan_is_written_as_it_was_and_survives_a_link() {
+    let layout = stored(PLAN);
+    assert_eq!(encode(&layout), PLAN);
     assert_eq!(link::decode(&link::encode(&layout)), Ok(layout));
 }
 

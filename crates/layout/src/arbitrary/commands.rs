@@ -24,7 +24,7 @@ pub struct Seed {
 pub fn seeds() -> impl Strategy<Value = Vec<Seed>> {
     let ids = (0..6).map(shaft_id).collect();
     let seed = (
-        0_u8..24,
+        0_u8..25,
         any::<[Index; 3]>(),
         element_kind(ids),
         shaft_body(),
@@ -116,6 +116,11 @@ impl Seed {
             20 => Command::SetMaterialPair(self.flag.then(|| self.pair().to_owned())),
             21 => Command::SetCourse(self.course()),
             22 => Command::SetGroups(self.groups(layout)),
+            23 => {
+                let mut plan = layout.plan.clone();
+                plan.set_layer(&element, self.flag.then_some(2));
+                Command::SetPlan(Box::new(plan))
+            }
             _ => Command::SetEngaged {
                 position,
                 element,

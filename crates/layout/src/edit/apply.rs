@@ -37,6 +37,7 @@ impl Layout {
             Command::SetMaterialPair(pair) => self.set_material_pair(pair.as_deref()),
             Command::SetCourse(course) => self.set_course(course),
             Command::SetGroups(groups) => self.set_groups(groups),
+            Command::SetPlan(plan) => self.set_plan(plan),
             Command::SetCarried { name, value } => self.set_carried(name, value.clone()),
             Command::AddShaft { index, shaft } => self.add_shaft(*index, shaft),
             Command::RemoveShaft { id } => self.remove_shaft(id),

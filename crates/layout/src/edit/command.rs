@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 
-use crate::document::{Element, Group, Id, Position, Shaft, Stretch};
+use crate::document::{Element, Group, Id, Plan, Position, Shaft, Stretch};
 
 /// One change of a layout. Where it is a step of undo, it is the smallest one.
 ///
@@ -25,6 +25,8 @@ pub enum Command {
     SetCourse(Vec<Stretch>),
     /// Sets all groups at once.
     SetGroups(Vec<Group>),
+    /// Sets everything about the plan at once.
+    SetPlan(Box<Plan>),
     /// Sets or removes a part of the file that is carried for others.
     SetCarried {
         /// Which part.

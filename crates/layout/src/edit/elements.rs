@@ -34,9 +34,10 @@ impl Layout {
             element: self.elements.remove(index),
         };
         let regrouped = self.ungroup_lost(id);
+        let layered = self.unlayer_lost(id);
         Ok(first_then(
             again,
-            regrouped.into_iter().chain(disengaged).collect(),
+            regrouped.into_iter().chain(layered).chain(disengaged).collect(),
         ))
     }
 
@@ -103,6 +104,7 @@ impl Layout {
             *id = to.clone();
         }
         let regrouped = self.rename_in_groups(from, to);
+        self.rename_in_plan(from, to);
         let back = Command::RenameElement {
             from: to.clone(),
             to: from.clone(),

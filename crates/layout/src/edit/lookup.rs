@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use crate::document::{Element, ElementKind, FRAME, Id, Layout, Position, Shaft};
+use crate::document::{Element, ElementKind, FRAME, Id, Layout, Plan, Position, Shaft};
 
 impl Id {
     /// Whether it stands for the fixed frame.
@@ -32,6 +32,7 @@ impl Layout {
             positions: Vec::new(),
             course: Vec::new(),
             groups: Vec::new(),
+            plan: Plan::default(),
             carried: serde_json::Map::new(),
             last_number: 0,
         }

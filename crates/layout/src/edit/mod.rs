@@ -8,6 +8,7 @@ mod groups;
 mod history;
 mod ids;
 mod lookup;
+mod plan;
 mod positions;
 mod refusal;
 mod shafts;

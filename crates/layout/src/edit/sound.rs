@@ -5,11 +5,11 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use serde_json::{Map, Value};
 
 use super::refusal::Refusal;
-use crate::document::{Element, Group, Id, Layout, Position, Shaft, Stretch};
+use crate::document::{Element, Group, Id, Layout, Plan, Position, Shaft, Stretch};
 use crate::file::check::{Checker, Names};
 use crate::file::place::Place;
 use crate::file::tables::{GROUP, MOST_LEVELS, POSITION, SHAFT, STRETCH, TOP};
-use crate::file::{read, write};
+use crate::file::{plan, read, write};
 use crate::problem::{DocumentError, Problem};
 
 impl Names for Layout {
@@ -97,6 +97,9 @@ pub(super) fn check_top(layout: &Layout, name: &str, value: &Value) -> Result<()
     }
     if name == "groups" {
         checker.groups(value, &place);
+    }
+    if name == "plan" {
+        checker.plan(value, &place);
     }
     // One level is the file's own object.
     if levels(value) >= MOST_LEVELS {
@@ -274,6 +277,22 @@ impl<'de> Deserialize<'de> for Group {
             data,
             |checker, map| checker.object(map, &GROUP, &Place::Root),
             read::group,
+        )
+    }
+}
+
+impl Serialize for Plan {
+    fn serialize<S: Serializer>(&self, out: S) -> Result<S::Ok, S::Error> {
+        plan::written(self).serialize(out)
+    }
+}
+
+impl<'de> Deserialize<'de> for Plan {
+    fn deserialize<D: Deserializer<'de>>(data: D) -> Result<Self, D::Error> {
+        foreign(
+            data,
+            |checker, map| checker.object(map, &plan::PLAN, &Place::Root),
+            plan::plan,
         )
     }
 }

@@ -213,6 +213,7 @@ impl<'n> Checker<'n> {
             Rule::Engageable => self.engageable(text, place),
             Rule::Position => self.position(text, place),
             Rule::Member => self.member(text, place),
+            Rule::AnElement => self.an_element(text, place),
             _ => {}
         }
     }

@@ -9,6 +9,7 @@ use super::json::{Parsed, parse};
 use super::kinds::kind_named;
 use super::migrate::{early_groups, migrate};
 use super::place::Place;
+use super::plan;
 use super::read;
 use super::tables::{MOST_THINGS, TOP, VERSION, carried_fields};
 use crate::document::{FRAME, Id, Layout, Position};
@@ -94,6 +95,9 @@ fn decode_value(value: Value, errors: Vec<DocumentError>) -> Result<Layout, Vec<
     if let Some(groups) = file.get("groups") {
         checker.groups(groups, &Place::Root.field("groups"));
     }
+    if let Some(plan) = file.get("plan") {
+        checker.plan(plan, &Place::Root.field("plan"));
+    }
     if checker.errors.is_empty() {
         Ok(layout(&file))
     } else {
@@ -122,6 +126,11 @@ fn layout(file: &Map<String, Value>) -> Layout {
         positions: objects(file, "positions").map(read::position).collect(),
         course: entries(file, "course").map(read::stretch).collect(),
         groups: objects(file, "groups").map(read::group).collect(),
+        plan: file
+            .get("plan")
+            .and_then(Value::as_object)
+            .map(plan::plan)
+            .unwrap_or_default(),
         carried: carried_fields()
             .filter_map(|name| Some((name.to_owned(), file.get(name)?.clone())))
             .collect(),

@@ -66,6 +66,8 @@ pub enum Rule {
     Position,
     /// The id of a shaft or element.
     Member,
+    /// The id of an element.
+    AnElement,
     /// A whole number.
     Count(Counted),
     /// A number.

@@ -124,9 +124,10 @@ mod tests {
     use super::*;
     use crate::file::tables::{SHAFT, TOP};
 
-    const STORED: [&str; 2] = [
+    const STORED: [&str; 3] = [
         include_str!("../../../../tests/layouts/version-1.layshaft.json"),
         include_str!("../../../../tests/layouts/every-field.layshaft.json"),
+        include_str!("../../../../tests/layouts/plan.layshaft.json"),
     ];
 
     /// The names of all fields that objects in stored layouts have.

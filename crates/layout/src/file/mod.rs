@@ -12,6 +12,7 @@ pub(crate) mod kinds;
 mod migrate;
 pub(crate) mod nearest;
 pub(crate) mod place;
+pub(crate) mod plan;
 pub(crate) mod read;
 mod relations;
 mod schema;

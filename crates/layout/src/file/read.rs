@@ -12,9 +12,9 @@ use super::tables::{GROUP, POSITION, SHAFT, STRETCH};
 use crate::document::*;
 
 /// The fields of one checked object, with the table's values for those that were left out.
-struct Fields<'a> {
-    map: &'a Map<String, Value>,
-    table: &'static Table,
+pub(super) struct Fields<'a> {
+    pub(super) map: &'a Map<String, Value>,
+    pub(super) table: &'static Table,
 }
 
 impl Fields<'_> {
@@ -28,11 +28,11 @@ impl Fields<'_> {
             .expect("the validator has seen that this field is there or has a default")
     }
 
-    fn maybe_number(&self, name: &str) -> Option<f64> {
+    pub(super) fn maybe_number(&self, name: &str) -> Option<f64> {
         self.map.get(name).map(number)
     }
 
-    fn number(&self, name: &str) -> f64 {
+    pub(super) fn number(&self, name: &str) -> f64 {
         number(&self.must(name))
     }
 
@@ -49,7 +49,7 @@ impl Fields<'_> {
     }
 
     /// The choice that a word means; its first variant where the word was left out and has no default.
-    fn word<T: Default>(&self, name: &str, choice: impl Fn(&str) -> Option<T>) -> T {
+    pub(super) fn word<T: Default>(&self, name: &str, choice: impl Fn(&str) -> Option<T>) -> T {
         self.value(name)
             .as_deref()
             .and_then(Value::as_str)
@@ -57,7 +57,7 @@ impl Fields<'_> {
             .unwrap_or_default()
     }
 
-    fn list<T>(&self, name: &str, entry: impl Fn(&Value) -> T) -> Vec<T> {
+    pub(super) fn list<T>(&self, name: &str, entry: impl Fn(&Value) -> T) -> Vec<T> {
         self.value(name)
             .as_deref()
             .and_then(Value::as_array)
@@ -72,12 +72,12 @@ impl Fields<'_> {
     }
 }
 
-fn number(value: &Value) -> f64 {
+pub(super) fn number(value: &Value) -> f64 {
     // Adding zero turns a negative zero, which means nothing here, into a plain one.
     value.as_f64().expect("the validator has seen a number here") + 0.0
 }
 
-fn count(value: &Value) -> u32 {
+pub(super) fn count(value: &Value) -> u32 {
     u32::try_from(whole(value)).expect("the validator has seen a count here, and counts end below 2^32")
 }
 
@@ -89,11 +89,11 @@ fn whole(value: &Value) -> i64 {
     number(value) as i64
 }
 
-fn id(value: &Value) -> Id {
+pub(super) fn id(value: &Value) -> Id {
     Id::from(value.as_str().expect("the validator has seen a name here"))
 }
 
-fn pair<T: Clone>(value: &Value, entry: impl Fn(&Value) -> T) -> [T; 2] {
+pub(super) fn pair<T: Clone>(value: &Value, entry: impl Fn(&Value) -> T) -> [T; 2] {
     let list = value
         .as_array()
         .expect("the validator has seen a list of two here");

@@ -76,7 +76,13 @@ fn element(kind: &Kind) -> Value {
 
 fn rule(rule: &Rule) -> Value {
     match rule {
-        Rule::ShaftOrFrame | Rule::Shaft | Rule::Id | Rule::Engageable | Rule::Position | Rule::Member => {
+        Rule::ShaftOrFrame
+        | Rule::Shaft
+        | Rule::Id
+        | Rule::Engageable
+        | Rule::Position
+        | Rule::Member
+        | Rule::AnElement => {
             json!({ "type": "string", "minLength": 1, "maxLength": MOST_ID_CHARACTERS })
         }
         Rule::Count(counted) => count(*counted),

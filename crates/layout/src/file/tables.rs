@@ -117,6 +117,11 @@ static TOP_FIELDS: &[Field] = &[
         Need::Empty,
         "Named sub-assemblies; a shaft or element is in one of them at most.",
     ),
+    optional(
+        "plan",
+        Rule::Object(&super::plan::PLAN),
+        "What the plan needs beyond `axis_mm` of the shafts.",
+    ),
     optional("bin", Rule::Carried, "Gears at hand."),
     optional("tests", Rule::Carried, "Bench tests."),
     with_default(

@@ -71,6 +71,11 @@ fn document(layout: &Layout) -> Map<String, Value> {
             put_things(&mut put, field.name, layout.course.iter().map(write::stretch));
         } else if field.name == "groups" {
             put_things(&mut put, field.name, layout.groups.iter().map(write::group));
+        } else if field.name == "plan" {
+            let plan = super::plan::written(&layout.plan);
+            if !plan.is_empty() {
+                put(field.name, Value::Object(plan));
+            }
         } else if let Some(value) = layout.carried.get(field.name) {
             put(field.name, value.clone());
         }

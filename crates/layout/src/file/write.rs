@@ -81,13 +81,13 @@ pub(crate) fn element(element: &Element) -> Map<String, Value> {
 }
 
 /// An object that is being written.
-struct Writer {
-    map: Map<String, Value>,
+pub(super) struct Writer {
+    pub(super) map: Map<String, Value>,
     table: &'static Table,
 }
 
 impl Writer {
-    fn new(table: &'static Table) -> Self {
+    pub(super) fn new(table: &'static Table) -> Self {
         Self {
             map: Map::new(),
             table,
@@ -95,7 +95,7 @@ impl Writer {
     }
 
     /// Writes a field unless it holds its default.
-    fn put(&mut self, name: &'static str, value: Value) {
+    pub(super) fn put(&mut self, name: &'static str, value: Value) {
         let default = self
             .table
             .field(name)
@@ -109,7 +109,7 @@ impl Writer {
         self.put(name, Value::from(id.as_str()));
     }
 
-    fn number(&mut self, name: &'static str, value: f64) {
+    pub(super) fn number(&mut self, name: &'static str, value: f64) {
         self.put(name, number(value));
     }
 

@@ -13,6 +13,8 @@ pub enum Counted {
     Layers,
     /// Planets of a set.
     Planets,
+    /// A layer of the plan.
+    Layer,
     /// Numerator or denominator of a basic ratio.
     RatioPart,
     /// The document's own counter.
@@ -25,7 +27,7 @@ impl Counted {
     pub const fn limits(self) -> (i64, i64) {
         match self {
             Self::Teeth => (1, 1_000_000),
-            Self::Starts | Self::Layers | Self::Planets => (1, 1000),
+            Self::Starts | Self::Layers | Self::Planets | Self::Layer => (1, 1000),
             Self::RatioPart => (-1_000_000_000_000, 1_000_000_000_000),
             Self::Counter => (0, 1_000_000_000_000_000),
         }
@@ -58,6 +60,10 @@ impl Counted {
             Self::Starts => ("a worm", "start", "starts"),
             Self::Layers => ("a rope", "layer", "layers"),
             Self::Planets => ("a set", "planet", "planets"),
+            Self::Layer => {
+                let (least, most) = self.limits();
+                return write!(f, "layers are counted from {least} to {most}, got {got}");
+            }
             Self::RatioPart => {
                 let (_, most) = self.limits();
                 return write!(
