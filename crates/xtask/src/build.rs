@@ -34,7 +34,7 @@ pub fn build(profile: Profile) -> anyhow::Result<()> {
     let start = Instant::now();
     wasm_target::ensure_installed()?;
     let program = bind(profile)?;
-    let files = page::lay_out(&program)?;
+    let files = page::lay_out(&program, profile)?;
     if profile == Profile::Web {
         compress::beside_originals(&files)?;
     }

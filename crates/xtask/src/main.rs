@@ -14,6 +14,7 @@ mod ci;
 mod compress;
 mod digest;
 mod engines;
+mod icon;
 mod layers;
 mod page;
 mod serve;

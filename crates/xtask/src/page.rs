@@ -2,22 +2,26 @@
 //! those names filled in.
 //!
 //! A static file may hold these marks: `%APP_JS%` and `%APP_WASM%` (names of the two halves of the program),
-//! `%BUILD%` (a short hash of everything, new whenever anything changed) and `%FILES%` (a JSON list of all files, for
-//! the service worker). All names are relative, so that the page works from any folder of any host.
+//! `%BUILD%` (a short hash of everything, new whenever anything changed), `%OFFLINE%` (`yes` where the page is to be kept
+//! on the visitor's device, else `no`) and `%OFFLINE_FILES%` (a JSON list of the files to keep, else `null`). All names are
+//! relative, so that the page works from any folder of any host.
 
 use std::path::{Path, PathBuf};
 
 use anyhow::Context;
 use flate2::Crc;
 
-use crate::build::Program;
-use crate::workspace;
+use crate::build::{Profile, Program};
+use crate::{icon, workspace};
 
 /// What npm leaves in `static/` and the page does not need.
 const NOT_SERVED: [&str; 3] = ["node_modules", "package.json", "package-lock.json"];
 
-/// Writes `dist/` anew and gives the paths of its files.
-pub fn lay_out(program: &Program) -> anyhow::Result<Vec<PathBuf>> {
+/// Kept on no device: the service worker itself, which the browser keeps, and demos, which the program has in it.
+const NOT_KEPT: [&str; 3] = ["service-worker.js", "index.html", "demos/"];
+
+/// Writes `dist/` anew and gives the paths of its files. A build for developers is kept on no device: it changes too often.
+pub fn lay_out(program: &Program, profile: Profile) -> anyhow::Result<Vec<PathBuf>> {
     let dist = workspace::dist();
     if dist.exists() {
         std::fs::remove_dir_all(&dist).with_context(|| format!("cannot empty {}", dist.display()))?;
@@ -28,8 +32,10 @@ pub fn lay_out(program: &Program) -> anyhow::Result<Vec<PathBuf>> {
         wasm: files[1].0.clone(),
     };
     read_folder(&workspace::root().join("static"), Path::new(""), &mut files)?;
+    let drawing = std::fs::read_to_string(workspace::root().join("static/icon.svg"))?;
+    files.extend(icon::pictures(&drawing)?);
     files.sort();
-    fill_in_marks(&mut files, &names);
+    fill_in_marks(&mut files, &names, profile);
     files
         .into_iter()
         .map(|(name, contents)| write(&dist.join(name), &contents))
@@ -84,13 +90,20 @@ fn read_folder(folder: &Path, below: &Path, files: &mut Vec<File>) -> anyhow::Re
 }
 
 /// Replaces the marks in the text files of `static/`.
-fn fill_in_marks(files: &mut [File], names: &Names) {
+fn fill_in_marks(files: &mut [File], names: &Names, profile: Profile) {
     let build = hash(
         files
             .iter()
             .flat_map(|(name, contents)| [name.as_bytes(), contents]),
     );
-    let list = serde_json::json!(files.iter().map(|(name, _)| name).collect::<Vec<_>>()).to_string();
+    let kept = files.iter().map(|(name, _)| name);
+    let kept: Vec<&String> = kept
+        .filter(|name| !NOT_KEPT.iter().any(|start| name.starts_with(start)))
+        .collect();
+    let (offline, list) = match profile {
+        Profile::Web => ("yes", serde_json::json!(kept).to_string()),
+        Profile::Dev => ("no", "null".to_owned()),
+    };
     for (name, contents) in files.iter_mut().filter(|(name, _)| may_hold_marks(name)) {
         let Ok(text) = std::str::from_utf8(contents) else {
             continue;
@@ -99,7 +112,8 @@ fn fill_in_marks(files: &mut [File], names: &Names) {
             .replace("%APP_JS%", &names.js)
             .replace("%APP_WASM%", &names.wasm)
             .replace("%BUILD%", &build)
-            .replace("%FILES%", &list);
+            .replace("%OFFLINE%", offline)
+            .replace("%OFFLINE_FILES%", &list);
         if *name != names.js {
             *contents = filled.into_bytes();
         }
