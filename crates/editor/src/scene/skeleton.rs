@@ -245,6 +245,7 @@ impl<'a> Sheet<'a> {
             position: self.position,
             shown: self.shown(),
             hide: self.input.hide_answers,
+            units: self.input.units,
         }
     }
 
@@ -287,7 +288,7 @@ impl<'a> Sheet<'a> {
         let result = self.element_results.get(&element.id).copied();
         PictureItem {
             key: target.key(),
-            spoken: describe::element_spoken(element, result, self.input.hide_answers),
+            spoken: describe::element_spoken(element, result, self.telling()),
             at,
             reach: std::mem::take(&mut pen.reach),
             strokes: pen.strokes(),
@@ -309,7 +310,7 @@ impl<'a> Sheet<'a> {
             return Vec::new();
         };
         if let Some(wheels) = pairs::wheels(self.setting, station) {
-            return writing::at_wheels(element, wheels);
+            return writing::at_wheels(element, wheels, self.telling());
         }
         let result = self.element_results.get(&element.id).copied();
         let lines = describe::element_lines(element, result, self.telling());
@@ -329,7 +330,7 @@ impl<'a> Sheet<'a> {
                 let label = writing::label(&target, self.shaft_notes(number), crowd, self.input.shown.letters);
                 Rc::new(PictureItem {
                     key: target.key(),
-                    spoken: describe::shaft_spoken(&shaft.id, result, standing, is_drive, self.input.hide_answers),
+                    spoken: describe::shaft_spoken(&shaft.id, result, standing, is_drive, self.telling()),
                     at,
                     reach: std::mem::take(&mut pen.reach),
                     strokes: pen.strokes(),

@@ -7,11 +7,11 @@ use layshaft_layout::{Element, ElementKind};
 use super::pairs::Wheel;
 use crate::geometry::{Point, Rect};
 use crate::scene::crowd::Crowd;
-use crate::scene::describe::shortest;
+use crate::scene::describe::{self, Telling};
 use crate::scene::items::{Label, RunContent};
 use crate::scene::spread;
 use crate::scene::text::{self, Letters, Lines};
-use crate::target::{FieldRef, Target};
+use crate::target::Target;
 
 /// Where lines of text go: beside a place, with half the size of what is there.
 #[derive(Clone, Debug)]
@@ -47,8 +47,8 @@ pub fn label(target: &Target, notes: Vec<Note>, crowd: &mut Crowd, letters: Lett
 }
 
 /// The numbers of a pair, each at its own wheel.
-pub fn at_wheels(element: &Element, wheels: [Wheel; 2]) -> Vec<Note> {
-    let Some(numbers) = numbers(element) else {
+pub fn at_wheels(element: &Element, wheels: [Wheel; 2], telling: Telling<'_>) -> Vec<Note> {
+    let Some(numbers) = numbers(element, telling) else {
         return Vec::new();
     };
     let first_is_upper = wheels[0].y <= wheels[1].y;
@@ -81,49 +81,24 @@ const fn is_inner(kind: &ElementKind) -> bool {
     }
 }
 
-fn numbers(element: &Element) -> Option<[Vec<RunContent>; 2]> {
-    let teeth = |path: &str, count: u32, of: &str| {
-        vec![
-            RunContent::Quiet("z".to_owned()),
-            text::edit(FieldRef::element(&element.id, path), count.to_string(), format!("teeth on {of}")),
-        ]
+/// The two numbers that say how large the wheels are, as they stand on the flow drawing, each with the sign of what it counts.
+fn numbers(element: &Element, telling: Telling<'_>) -> Option<[Vec<RunContent>; 2]> {
+    let (before, after) = match &element.kind {
+        ElementKind::Belt(_) | ElementKind::FrictionWheel(_) => (["d", "d"], None),
+        ElementKind::Worm(worm) => (["", "z"], Some(if worm.starts == 1 { "start" } else { "starts" })),
+        _ => (["z", "z"], None),
     };
-    let diameter = |path: &str, value: f64, of: &str| {
-        vec![
-            RunContent::Quiet("⌀".to_owned()),
-            text::edit(
-                FieldRef::element(&element.id, path),
-                shortest(value),
-                format!("wheel diameter on {of} in millimetres"),
-            ),
-        ]
+    let given = describe::element_lines(element, None, telling).into_iter().next()?;
+    let mut edits = given.into_iter().filter(|run| matches!(run, RunContent::Edit { .. }));
+    let mut line = |sign: &str, after: Option<&str>| {
+        let quiet = |text: &str| RunContent::Quiet(text.to_owned());
+        let mut line = Vec::with_capacity(2);
+        line.extend((!sign.is_empty()).then(|| quiet(sign)));
+        line.push(edits.next()?);
+        line.extend(after.map(quiet));
+        Some(line)
     };
-    Some(match &element.kind {
-        ElementKind::Mesh(mesh) => [
-            teeth("teeth.0", mesh.teeth[0], mesh.a.as_str()),
-            teeth("teeth.1", mesh.teeth[1], mesh.b.as_str()),
-        ],
-        ElementKind::Chain(chain) => [
-            teeth("teeth.0", chain.teeth[0], chain.a.as_str()),
-            teeth("teeth.1", chain.teeth[1], chain.b.as_str()),
-        ],
-        ElementKind::Belt(belt) => [
-            diameter("diameters_mm.0", belt.diameters_mm[0], belt.a.as_str()),
-            diameter("diameters_mm.1", belt.diameters_mm[1], belt.b.as_str()),
-        ],
-        ElementKind::FrictionWheel(wheels) => [
-            diameter("diameters_mm.0", wheels.diameters_mm[0], wheels.a.as_str()),
-            diameter("diameters_mm.1", wheels.diameters_mm[1], wheels.b.as_str()),
-        ],
-        ElementKind::Worm(worm) => [
-            vec![
-                text::edit(FieldRef::element(&element.id, "starts"), worm.starts.to_string(), "starts of the worm"),
-                RunContent::Quiet(if worm.starts == 1 { "start" } else { "starts" }.to_owned()),
-            ],
-            teeth("teeth", worm.teeth, "the wheel"),
-        ],
-        _ => return None,
-    })
+    Some([line(before[0], after)?, line(before[1], None)?])
 }
 
 /// A note beside the whole of a symbol.
