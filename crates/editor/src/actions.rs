@@ -140,6 +140,8 @@ pub enum Action {
     Nudge(Direction),
     /// Set all shafts out anew from the drive to the right.
     Arrange,
+    /// Put everything on the skeleton where the drawing puts it by itself.
+    SetSkeletonOut,
     /// Show or leave out one kind of result on labels.
     ToggleLabel(LabelPart),
     /// Go to the next part in document order.
@@ -357,6 +359,11 @@ const NAMED: &[(Action, &str, &str)] = &[
         Action::Arrange,
         "Arrange",
         "Set all shafts out anew from the drive to the right",
+    ),
+    (
+        Action::SetSkeletonOut,
+        "Set the skeleton out anew",
+        "Put back what was moved by hand on the skeleton; there, the key of Arrange does the same",
     ),
     (
         Action::Go(Direction::Right),

@@ -25,6 +25,7 @@ mod reading;
 mod running;
 mod shelf;
 mod shifting;
+mod skeleton;
 mod sought;
 mod types;
 mod units;

@@ -4,6 +4,8 @@
 //! a screen reader says. Items compare by value and sit in `Rc`, so that a page redraws only what changed. Lengths are in
 //! the drawing's own plane; stroke widths belong to the line type and stay the same on the screen at any zoom.
 
+mod numbers;
+
 use std::rc::Rc;
 
 use super::items::{Emphasis, Label, Overlay};

@@ -78,6 +78,7 @@ impl Session {
             Action::Step(by) => self.step_selected(by, effects),
             Action::Nudge(direction) => self.nudge(direction, effects),
             Action::Arrange => self.arrange(effects),
+            Action::SetSkeletonOut => self.set_skeleton_out_anew(effects),
             Action::AddPosition => self.add_position(effects),
             Action::RemovePosition => self.remove_position(effects),
             Action::ToggleEngaged => self.toggle_engaged(effects),

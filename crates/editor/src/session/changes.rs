@@ -84,6 +84,10 @@ impl Session {
     }
 
     pub(super) fn arrange(&mut self, effects: &mut Vec<Effect>) {
+        if self.drawing() == crate::drawings::Drawing::Skeleton {
+            self.set_skeleton_out_anew(effects);
+            return;
+        }
         let layout = self.document.layout();
         let command = arrange(layout, self.computed.report().drive.as_ref(), None).command();
         if self.commit(command, "arrange", effects) {

@@ -4,7 +4,6 @@ use layshaft_layout::{Command, Id, Refusal};
 
 use super::{Editing, Effect, Session};
 use crate::fields;
-use crate::hit;
 use crate::numbers::MINUS;
 use crate::target::{FieldRef, Target};
 use crate::units::Units;
@@ -25,7 +24,7 @@ impl Session {
             return;
         }
         let place = on_drawing
-            .then(|| hit::edit_place(&self.scene(), &field))
+            .then(|| self.edit_place(&field))
             .flatten();
         self.editing = Some(Editing {
             text: fields::shown_text(layout, &field, self.units),
@@ -67,9 +66,9 @@ impl Session {
 
     /// The number may have moved with what was typed; its editor stays on it.
     fn follow_edit_place(&mut self) {
-        let scene = self.scene();
+        let place = self.editing.as_ref().and_then(|editing| self.edit_place(&editing.field));
         if let Some(editing) = self.editing.as_mut().filter(|editing| editing.place.is_some()) {
-            editing.place = hit::edit_place(&scene, &editing.field).or(editing.place);
+            editing.place = place.or(editing.place);
         }
     }
 

@@ -11,8 +11,25 @@ use crate::geometry::{Point, Rect};
 use crate::hit::{self, Hit};
 use crate::scene::flow::FlowInput;
 use crate::scene::{Letters, Picture, plan, skeleton};
-use crate::target::Target;
+use crate::target::{FieldRef, Target};
 use crate::tools::{Event, Pointer, Tool};
+
+/// How near to a number still means it, whatever the pointer.
+const NEAR_NUMBER: f64 = 6.0;
+
+/// What lies at a place of a skeleton or plan: numbers first, since they are small, then ratios and things.
+fn on_picture(picture: &Picture, at: Point, tolerance: f64) -> Hit {
+    if let Some(field) = picture.edit_at(at, (tolerance * 0.5).min(NEAR_NUMBER)) {
+        return Hit::Edit(field.clone());
+    }
+    if let Some(ratio) = picture.ratio_at(at) {
+        return ratio;
+    }
+    match picture.labelled_at(at) {
+        Some(target) => Hit::Thing(target.clone()),
+        None => hit::on_picture(picture, at, tolerance),
+    }
+}
 
 impl Session {
     /// Which drawing stands on the sheet.
@@ -120,8 +137,16 @@ impl Session {
     /// What lies at a place of the drawing on the sheet.
     pub(super) fn hit_at(&self, at: Point, tolerance: f64) -> Hit {
         match self.picture() {
-            Some(picture) => hit::on_picture(&picture, at, tolerance),
+            Some(picture) => on_picture(&picture, at, tolerance),
             None => hit::hit(&self.scene(), at, tolerance),
+        }
+    }
+
+    /// The place of an editable number on the drawing on the sheet.
+    pub(super) fn edit_place(&self, field: &FieldRef) -> Option<Rect> {
+        match self.picture() {
+            Some(picture) => picture.edit_place(field),
+            None => hit::edit_place(&self.scene(), field),
         }
     }
 
@@ -151,6 +176,9 @@ impl Session {
 
     /// Shows what is dragged on the skeleton or the plan where the pointer has taken it: a change that `drop_moved` makes.
     pub(super) fn preview_move_on_picture(&mut self, grabbed: &Target, by: Point, snaps: bool) {
-        let _ = (grabbed, by, snaps);
+        let _ = snaps;
+        if self.drawing == Drawing::Skeleton {
+            self.preview_move_on_skeleton(grabbed, by);
+        }
     }
 }
