@@ -9,6 +9,7 @@ mod demos;
 mod edit;
 mod first_visit;
 mod gears;
+mod hands;
 mod influence;
 mod kinds;
 mod long_work;

@@ -22,6 +22,8 @@ use crate::target::Target;
 pub const BESIDE: Point = Point::new(2.0 * GRID, 6.0 * GRID);
 /// How far a pasted part moves on where the same was pasted already.
 const STEP: Point = Point::new(2.0 * GRID, 2.0 * GRID);
+/// What every link has in it; without it any word would be read as one.
+const LINK_MARK: &str = "#l=";
 /// Steps after which a place is taken that is not free.
 const MOST_STEPS: usize = 50;
 
@@ -120,6 +122,8 @@ impl Part {
         let text = text.trim();
         let layout = if text.starts_with('{') {
             decode(text).map_err(NotAPart::Errors)?
+        } else if !text.contains(LINK_MARK) {
+            return Err(NotAPart::NoLayout);
         } else {
             match link::decode(text) {
                 Ok(layout) => layout,
@@ -239,9 +243,12 @@ impl Part {
             let id = names.shafts[&shaft.id].clone();
             made.push(Target::Shaft(id.clone()));
             let at = moved(shaft.at);
+            // A copy in the same layout can't have its axis where the first one has it.
+            let axis_mm = shaft.axis_mm.filter(|_| !keeps_ends);
             let shaft = Shaft {
                 id,
                 at,
+                axis_mm,
                 ..shaft.clone()
             };
             commands.push(Command::AddShaft {

@@ -1,8 +1,8 @@
-//! Finding actions by words of their names.
+//! Finding actions by words of their names, of their help, and by their keys.
 
 use crate::actions::{self, ActionInfo};
 
-/// The actions whose name or help holds every word of the query; those whose name begins with it come first.
+/// The actions whose name, help or key holds every word of the query; those whose name begins with it come first.
 #[must_use]
 pub fn actions(query: &str) -> Vec<ActionInfo> {
     let query = query.trim().to_lowercase();
@@ -15,7 +15,7 @@ pub fn actions(query: &str) -> Vec<ActionInfo> {
 }
 
 fn holds_all_words(info: &ActionInfo, query: &str) -> bool {
-    let text = format!("{} {}", info.name, info.help).to_lowercase();
+    let text = format!("{} {} {}", info.name, info.help, info.key).to_lowercase();
     query.split_whitespace().all(|word| text.contains(word))
 }
 
@@ -23,7 +23,7 @@ fn holds_all_words(info: &ActionInfo, query: &str) -> bool {
 fn rank(info: &ActionInfo, query: &str) -> u8 {
     let name = info.name.to_lowercase();
     match () {
-        () if name.starts_with(query) => 0,
+        () if name.starts_with(query) || !query.is_empty() && info.key.to_lowercase() == query => 0,
         () if name.contains(query) => 1,
         () => 2,
     }

@@ -34,16 +34,18 @@ pub async fn read() -> Option<String> {
     JsFuture::from(clipboard.read_text()).await.ok()?.as_string()
 }
 
-/// A clipboard event that is the bench's: not that of a field, nor that of text marked on the page.
-pub fn of_bench(event: &Event) -> Option<&ClipboardEvent> {
+/// Whether a clipboard event is the bench's: not that of a field, nor that of text marked on the page.
+pub fn is_of_bench(event: &Event) -> bool {
     let target = event.target().and_then(|target| target.dyn_into::<Element>().ok());
     let in_field = target.is_some_and(|target| target.closest(FIELDS).is_ok_and(|found| found.is_some()));
     let marked = window().get_selection().ok().flatten();
     let marks_text = marked.is_some_and(|marked| !marked.is_collapsed());
-    if in_field || marks_text && event.type_() != "paste" {
-        return None;
-    }
-    event.dyn_ref::<ClipboardEvent>()
+    !in_field && (!marks_text || event.type_() == "paste")
+}
+
+/// A clipboard event of the bench.
+pub fn of_bench(event: &Event) -> Option<&ClipboardEvent> {
+    event.dyn_ref::<ClipboardEvent>().filter(|_| is_of_bench(event))
 }
 
 /// Puts a text into the event's clipboard; whether it got there.

@@ -1,7 +1,7 @@
 //! Moving the keyboard's focus to what the editor says.
 
 use wasm_bindgen::JsCast as _;
-use web_sys::{HtmlElement, HtmlInputElement, SvgElement};
+use web_sys::{Element, FocusEvent, HtmlElement, HtmlInputElement, SvgElement};
 
 use super::document;
 
@@ -25,7 +25,11 @@ pub fn is_nowhere() -> bool {
 }
 
 /// Focuses a field and selects all of its text, so that typing replaces it.
-pub fn field(id: &str) {
+pub fn field(key: &str) {
+    // On the drawing it bears its own key; in the panel a longer one.
+    let in_panel = format!("field-{key}");
+    let is_on_drawing = document().get_element_by_id(key).is_some();
+    let id = if is_on_drawing { key } else { &in_panel };
     on(id);
     let field = document().get_element_by_id(id);
     if let Some(field) = field
@@ -49,4 +53,10 @@ pub fn show(id: &str) {
         options.set_block(web_sys::ScrollLogicalPosition::Nearest);
         element.scroll_into_view_with_scroll_into_view_options(&options);
     }
+}
+
+/// Whether the focus goes to something within what this selector means.
+pub fn goes_to(event: &FocusEvent, selector: &str) -> bool {
+    let next = event.related_target().and_then(|next| next.dyn_into::<Element>().ok());
+    next.is_some_and(|next| next.closest(selector).is_ok_and(|found| found.is_some()))
 }

@@ -27,13 +27,16 @@ pub fn menu_input(event: &MouseEvent) -> Input {
 
 /// Where an event happened, from the top left corner of the drawing.
 pub fn place_on_drawing(event: &MouseEvent) -> Point {
-    let corner = document()
-        .get_element_by_id(DRAWING)
-        .map_or(Point::default(), |drawing| {
-            let bounds = drawing.get_bounding_client_rect();
-            Point::new(bounds.left(), bounds.top())
-        });
-    Point::new(f64::from(event.client_x()), f64::from(event.client_y())) - corner
+    Point::new(f64::from(event.client_x()), f64::from(event.client_y())) - corner_of_drawing()
+}
+
+/// Where the drawing's top left corner is in the window.
+pub fn corner_of_drawing() -> Point {
+    let drawing = document().get_element_by_id(DRAWING);
+    drawing.map_or(Point::default(), |drawing| {
+        let bounds = drawing.get_bounding_client_rect();
+        Point::new(bounds.left(), bounds.top())
+    })
 }
 
 /// How far from the left edge of the plot that it happened on an event happened, in pixels.

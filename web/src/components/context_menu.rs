@@ -2,11 +2,11 @@
 
 use std::rc::Rc;
 
+use layshaft_editor::Input;
 use layshaft_editor::menu::{Menu, MenuEntry};
-use layshaft_editor::{Input, View};
 use yew::prelude::*;
 
-use crate::browser::focus;
+use crate::browser::{focus, pointer};
 use crate::hooks::{Bench, use_bench};
 
 /// The id of a line.
@@ -19,8 +19,6 @@ fn line_id(number: usize) -> String {
 pub struct ContextMenuProps {
     /// What stands in it.
     pub menu: Rc<Menu>,
-    /// The view, for whose edges it makes way.
-    pub view: View,
 }
 
 /// It takes the focus when it opens and gives it back through the session when it closes.
@@ -34,20 +32,35 @@ pub fn ContextMenu(props: &ContextMenuProps) -> Html {
         let (bench, names) = (bench.clone(), names(menu));
         Callback::from(move |event: KeyboardEvent| walk(&event, &bench, &names))
     };
-    let corner = corner(menu, props.view);
+    let corner = corner(menu);
+    let keep_focus = Callback::from(|event: MouseEvent| event.prevent_default());
+    let on_leave = {
+        let bench = bench.clone();
+        Callback::from(move |event: FocusEvent| {
+            if !focus::goes_to(&event, ".menu") {
+                bench.send(Input::LeaveMenu);
+            }
+        })
+    };
     html! {
-        <div class="menu" role="menu" aria-label={menu.title.clone()} style={corner} onkeydown={on_key} oncontextmenu={Callback::from(|event: MouseEvent| event.prevent_default())}>
+        <div class="menu" role="menu" aria-label={menu.title.clone()} style={corner} onkeydown={on_key} onmousedown={keep_focus} onfocusout={on_leave} oncontextmenu={Callback::from(|event: MouseEvent| event.prevent_default())}>
             <p class="menu-title" aria-hidden="true">{ &menu.title }</p>
             { for menu.entries.iter().enumerate().map(|(number, entry)| view_entry(&bench, number, entry)) }
         </div>
     }
 }
 
-/// Away from the nearer edges; the style sheet keeps it on the drawing.
-fn corner(menu: &Menu, view: View) -> String {
-    let side = if menu.at.x > view.size.width / 2.0 { "right" } else { "left" };
-    let upright = if menu.at.y > view.size.height / 2.0 { "up" } else { "down" };
-    format!("--x:{}px;--y:{}px;--w:{}px;--h:{}px;--side:{side};--upright:{upright}", menu.at.x, menu.at.y, view.size.width, view.size.height)
+/// Where the drawing is and where in it the menu belongs; the style sheet keeps it in the window.
+fn corner(menu: &Menu) -> String {
+    let drawing = pointer::corner_of_drawing();
+    format!(
+        "--left:{}px;--top:{}px;--x:{}px;--y:{}px;--lines:{}",
+        drawing.x,
+        drawing.y,
+        menu.at.x,
+        menu.at.y,
+        menu.entries.len()
+    )
 }
 
 fn names(menu: &Menu) -> Vec<String> {

@@ -93,9 +93,9 @@ pub fn Drawing(props: &DrawingProps) -> Html {
             </svg>
             if let Some(words) = empty { <p class="bench-empty">{ words }</p> }
             if let Some(bar) = &props.bar { <SelectionBar bar={bar.clone()} /> }
-            if let Some(menu) = &props.menu { <ContextMenu menu={menu.clone()} view={props.view} /> }
+            if let Some(menu) = &props.menu { <ContextMenu menu={menu.clone()} /> }
             if let Some(editing) = &props.editing { <InlineEditor editing={editing.clone()} view={props.view} /> }
-            <DrawingTools placing={matches!(props.tool, Tool::Place(_))} hint={if empty.is_some() { AttrValue::default() } else { props.hint.clone() }} />
+            <DrawingTools placing={matches!(props.tool, Tool::Place(_) | Tool::Area)} hint={if empty.is_some() || props.bar.is_some() { AttrValue::default() } else { props.hint.clone() }} />
         </div>
     }
 }

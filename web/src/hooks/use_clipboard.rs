@@ -44,7 +44,15 @@ pub fn use_clipboard(store: &UseReducerHandle<Store>, bench: &Bench) {
                 }
             }
         };
+        // WebKit asks first whether there is anything to copy where no text is marked.
+        let asked = |event: &Event| {
+            if clipboard::is_of_bench(event) {
+                event.prevent_default();
+            }
+        };
         let listeners = [
+            listen("beforecopy", Box::new(asked)),
+            listen("beforecut", Box::new(asked)),
             listen("copy", Box::new(taking(false))),
             listen("cut", Box::new(taking(true))),
             listen("paste", Box::new(pasting)),

@@ -27,7 +27,7 @@ fn element(id: &str) -> Target {
 fn paste(copied: &[Target], into: &mut Layout, keeps_ends: bool) -> Vec<String> {
     let part = Part::of(&hoist(), copied).expect("something is copied");
     let read = Part::read(&part.text()).expect("its own text is read");
-    assert_eq!(read, part);
+    assert_eq!((read.text(), &read.ends, &read.of), (part.text(), &part.ends, &part.of));
     let by = part.way_to(Point::default(), into, keeps_ends);
     let pasting = part.pasted(into, keeps_ends, by);
     let before = into.clone();

@@ -225,8 +225,13 @@ impl<'a> Drawing<'a> {
     /// Everything that a label must not cover.
     fn crowd(&self) -> Crowd {
         let mut crowd = Crowd::default();
-        for fold in self.folds.iter().filter(|fold| fold.group.folded) {
-            crowd.take(fold.room, spread::THING);
+        for fold in &self.folds {
+            let (room, price) = if fold.group.folded {
+                (fold.room, spread::THING)
+            } else {
+                (fold.label_room, spread::TEXT)
+            };
+            crowd.take(room, price);
         }
         let shown = self.shaft_places.iter();
         for (_, at) in shown.filter(|(id, _)| !self.hidden.contains_key(*id)) {

@@ -109,6 +109,9 @@ impl Session {
             self.take_tool(Tool::Select, effects);
         } else if self.message.is_some() {
             self.message = None;
+        } else if self.selection.len() > 1 {
+            self.select(Vec::new());
+            effects.push(Effect::FocusBench);
         } else if self.panel.is_some() {
             self.panel = None;
             self.redraw();

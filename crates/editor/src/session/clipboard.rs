@@ -77,15 +77,19 @@ impl Session {
         match Part::read(text) {
             Ok(part) if part.is_whole() => self.paste_whole(part, effects),
             Ok(part) => {
-                let copied_here = self.hands.copied_here && self.hands.copied.as_deref() == Some(text.trim_end());
-                let copied_here = copied_here || self.hands.copied_here && self.hands.copied.as_deref() == Some(text);
-                let keeps_ends = copied_here || part.is_from(self.document.layout());
+                let keeps_ends = self.was_copied_here(text) || part.is_from(self.document.layout());
                 let at = here.unwrap_or_else(|| self.pasting_place());
                 let by = part.way_to(at, self.document.layout(), keeps_ends);
                 self.put(&part, keeps_ends, by, "paste", effects);
             }
             Err(refusal) => self.refuse_paste(&refusal, effects),
         }
+    }
+
+    /// Whether this is what was copied last from the layout on the bench; systems may end lines in their own way.
+    fn was_copied_here(&self, text: &str) -> bool {
+        let copied = self.hands.copied.as_deref().filter(|_| self.hands.copied_here);
+        copied.is_some_and(|copied| copied.lines().eq(text.lines()))
     }
 
     /// At the pointer, else in the middle of the view.

@@ -80,6 +80,7 @@ impl Session {
             Input::OpenMenu(at, kind) => self.open_menu(Some(at), kind, effects),
             Input::ChooseFromMenu(number) => self.choose_from_menu(number, effects),
             Input::CloseMenu => self.close_menu(effects),
+            Input::LeaveMenu => self.hands.menu = None,
             Input::FindAction(query) => self.find_action(query),
             Input::LongPress(pointer) => self.long_press(pointer, effects),
             Input::Space(down) => self.space(down, effects),

@@ -2,11 +2,14 @@
 
 use super::{Effect, Input, Session};
 use crate::actions::{self, Action, ActionInfo, Panel};
-use crate::geometry::Point;
+use crate::geometry::{Point, Rect};
 use crate::hit::Hit;
 use crate::menu::{Menu, MenuEntry, OF_BENCH, OF_THINGS, PLACED};
 use crate::target::Target;
 use crate::tools::{Framing, PointerKind, Selecting, Tool};
+
+/// Side of the square that shows that a finger has rested long enough, in screen pixels.
+const MARK: f64 = 48.0;
 
 impl Session {
     /// The menu that is open.
@@ -39,12 +42,15 @@ impl Session {
 
     fn open_menu_on(&mut self, target: Option<Target>, at: Point) {
         self.hands.here = None;
+        let before = (*self.selection).clone();
+        let is_new = target.as_ref().is_some_and(|target| !before.contains(target));
         if let Some(target) = &target
             && !self.selection.contains(target)
         {
             self.select(vec![target.clone()]);
         }
         let entries = match &target {
+            Some(target) if is_new && !before.is_empty() => self.with_joining(before, target),
             Some(_) => self.sections(OF_THINGS),
             None => self.bench_entries(at),
         };
@@ -60,6 +66,24 @@ impl Session {
             entries,
             about: target,
         });
+    }
+
+    /// The lines of a thing, and one that selects it beside what was selected: fingers have no Shift key.
+    fn with_joining(&self, mut before: Vec<Target>, target: &Target) -> Vec<MenuEntry> {
+        before.push(target.clone());
+        let mut entries = vec![MenuEntry {
+            name: "Select beside the others".to_owned(),
+            key: "Shift+click".to_owned(),
+            input: Input::Select {
+                targets: before,
+                add: false,
+                position: None,
+            },
+            begins: false,
+        }];
+        entries.extend(self.sections(OF_THINGS));
+        entries[1..2].iter_mut().for_each(|entry| entry.begins = true);
+        entries
     }
 
     fn bench_entries(&mut self, at: Point) -> Vec<MenuEntry> {
@@ -174,6 +198,8 @@ impl Session {
                 self.open_menu_on(Some(target), screen);
             }
             None => {
+                let mark = Rect::around(bench, MARK / self.view.zoom, MARK / self.view.zoom);
+                self.set_overlay(|overlay| overlay.marquee = Some(mark));
                 self.selecting = Selecting::Framing(Framing {
                     pointer,
                     from: bench,

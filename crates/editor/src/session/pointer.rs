@@ -187,7 +187,8 @@ impl Session {
     /// Where the pointer is, and what a press puts away.
     fn follow_hands(&mut self, pointer: &Pointer) {
         let gone = matches!(pointer.phase, Phase::Leave | Phase::Cancel);
-        self.hands.pointer = (!gone && pointer.kind != PointerKind::Touch).then_some(pointer.at);
+        let stays = !gone && pointer.kind != PointerKind::Touch && self.drawing == Drawing::Flow;
+        self.hands.pointer = stays.then_some(pointer.at);
         if pointer.phase == Phase::Down {
             self.hands.menu = None;
             // A drag with the space bar down pans; then the bar means nothing else.

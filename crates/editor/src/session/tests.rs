@@ -3,6 +3,7 @@
 mod comparing;
 mod editing;
 mod gears;
+mod hands;
 mod influence;
 mod keyboard;
 mod opening;

@@ -109,8 +109,10 @@ pub enum Input {
     OpenMenu(Point, crate::tools::PointerKind),
     /// A line of the menu was chosen.
     ChooseFromMenu(usize),
-    /// The menu is put away.
+    /// The menu is put away, and the focus goes back.
     CloseMenu,
+    /// The focus has left the menu for something else.
+    LeaveMenu,
     /// The list of actions is opened with this to search for.
     FindAction(String),
     /// A pointer has been down for half a second.

@@ -31,6 +31,8 @@ pub struct Fold<'a> {
     pub group: &'a Group,
     /// Its box if it is folded, its frame if it is open.
     pub room: Rect,
+    /// The room of its text.
+    pub label_room: Rect,
     outer: Vec<&'a Id>,
     lines: Lines,
     across: Option<RatioText>,
@@ -64,9 +66,21 @@ pub fn folds<'a>(
         } else {
             parts.grown(MARGIN)
         };
+        let (width, height) = text::room(&lines, telling.shown.letters);
+        let label_room = if group.folded {
+            Rect::around(room.centre(), width, height)
+        } else {
+            Rect {
+                x: room.x + NAME_INSET.x,
+                y: room.y + NAME_INSET.y,
+                width,
+                height,
+            }
+        };
         Some(Fold {
             group,
             room,
+            label_room,
             outer,
             lines,
             across,
@@ -156,17 +170,6 @@ impl Drawing<'_> {
     pub(super) fn group(&self, fold: &Fold<'_>) -> GroupItem {
         let target = Target::Group(fold.group.id.clone());
         let letters = self.input.shown.letters;
-        let (width, height) = text::room(&fold.lines, letters);
-        let label_room = if fold.group.folded {
-            Rect::around(fold.room.centre(), width, height)
-        } else {
-            Rect {
-                x: fold.room.x + NAME_INSET.x,
-                y: fold.room.y + NAME_INSET.y,
-                width,
-                height,
-            }
-        };
         let wires = if fold.group.folded {
             self.wires_of(fold, self.scale.as_ref())
         } else {
@@ -180,7 +183,7 @@ impl Drawing<'_> {
             folded: fold.group.folded,
             wires,
             emphasis: self.emphasis_of_group(&target, fold.group),
-            label: text::set(fold.lines.clone(), target, "label", label_room, None, letters),
+            label: text::set(fold.lines.clone(), target, "label", fold.label_room, None, letters),
         }
     }
 
