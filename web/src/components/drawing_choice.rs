@@ -19,7 +19,7 @@ pub fn DrawingChoice(props: &DrawingChoiceProps) -> Html {
     html! {
         <div class="drawing-choice" role="group" aria-label="Drawing">
             { for Drawing::ALL.into_iter().map(|drawing| html! {
-                <button type="button" class="button plain" key={drawing.name()} aria-pressed={(props.drawing == drawing).to_string()}
+                <button type="button" class="drawing-tab" key={drawing.name()} aria-pressed={(props.drawing == drawing).to_string()}
                     title={format!("{} ({})", drawing.help(), keys::key_of(&Action::Show(drawing)))}
                     onclick={bench.act(Action::Show(drawing))}>{ drawing.name() }</button>
             }) }

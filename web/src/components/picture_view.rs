@@ -81,9 +81,15 @@ pub fn PictureItemView(props: &PictureItemViewProps) -> Html {
     html! {
         <g id={item.key.clone()} class={classes!("drawn", emphasis)} role="button" aria-label={item.spoken.clone()}
             tabindex={if props.is_stop { "0" } else { "-1" }} aria-pressed={is_pressed(emphasis)}>
+            // Lines are thin: what the pointer is over is found by a wider one that is not seen.
+            <path class="line-reach" d={reach(item)}><title>{ &item.spoken }</title></path>
             { for item.strokes.iter().map(view_stroke) }
         </g>
     }
+}
+
+fn reach(item: &PictureItem) -> String {
+    item.strokes.iter().filter(|stroke| stroke.turn.is_none()).map(|stroke| stroke.path.as_str()).collect()
 }
 
 fn view_stroke(stroke: &Stroke) -> Html {
