@@ -44,6 +44,7 @@ pub mod motor_map;
 pub mod notices;
 pub mod overlay_view;
 pub mod part_button;
+pub mod picture_remarks;
 pub mod picture_view;
 pub mod pieces_view;
 pub mod positions_panel;

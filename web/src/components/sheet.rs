@@ -11,6 +11,7 @@ use super::headline::Headline;
 use super::legend_view::LegendView;
 use super::message_bar::MessageBar;
 use super::notices::Notices;
+use super::picture_remarks::PictureRemarks;
 use super::positions_row::PositionsRow;
 use super::title_block::TitleBlock;
 use crate::store::Store;
@@ -37,11 +38,14 @@ pub fn Sheet(props: &SheetProps) -> Html {
             <Headline words={Rc::new(session.headline())} others={Rc::new(session.findings())} />
             if let Some(message) = session.message() { <MessageBar message={Rc::new(message.clone())} offer={session.offer()} /> }
             <Notices notices={session.notices().clone()} />
-            <PositionsRow positions={Rc::new(session.positions())} current={session.position().clone()} />
-            <DrawingChoice drawing={session.drawing()} />
+            <div class="over-drawing">
+                <PositionsRow positions={Rc::new(session.positions())} current={session.position().clone()} />
+                <DrawingChoice drawing={session.drawing()} />
+            </div>
             <Drawing scene={scene.clone()} picture={picture.clone()} drawing={session.drawing()} view={session.view()} tool={session.tool()}
                 editing={session.editing().cloned().map(Rc::new)} hint={session.hint()} pans={session.pans()}
                 menu={session.menu().cloned().map(Rc::new)} bar={session.selection_bar().map(Rc::new)} />
+            if let Some(picture) = &picture { <PictureRemarks picture={picture.clone()} /> }
             <footer class="foot">
                 <div class="legend"><LegendView {legend} /></div>
                 <TitleBlock block={Rc::new(session.title_block())} fixed={session.is_embedded()} />
