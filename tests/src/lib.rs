@@ -5,4 +5,5 @@
 pub mod browser;
 pub mod compact;
 pub mod digest;
+pub mod large;
 pub mod plain;

@@ -77,17 +77,17 @@ fn best(crowd: &Crowd, anchors: &[Point], kind: Kind) -> Point {
     };
     let mut best = (f64::INFINITY, Point::default());
     for (rank, at) in candidates.into_iter().enumerate() {
-        let box_price = crowd.price(&Rect::around(at, SYMBOL.0 + 12.0, SYMBOL.1 + 12.0));
-        let wires: f64 = anchors.iter().map(|anchor| wire_price(crowd, *anchor, at)).sum();
         // Earlier candidates are the more natural ones; a price has to be worth leaving them.
         let rank_price = rank as f64 * 40.0;
-        let price = box_price + wires + rank_price;
-        if price < best.0 {
-            best = (price, at);
-        }
         if best.0 <= rank_price {
             // Whatever comes later costs more by its rank alone.
             break;
+        }
+        let box_price = crowd.price(&Rect::around(at, SYMBOL.0 + 12.0, SYMBOL.1 + 12.0));
+        let wires: f64 = anchors.iter().map(|anchor| wire_price(crowd, *anchor, at)).sum();
+        let price = box_price + wires + rank_price;
+        if price < best.0 {
+            best = (price, at);
         }
     }
     best.1

@@ -22,13 +22,14 @@ pub fn settle(
     let mut best = (f64::INFINITY, Rect::around(at, size.0, size.1), 0);
     for (rank, centre) in candidates(at, half, size, below).into_iter().enumerate() {
         let rect = Rect::around(centre, size.0, size.1);
-        let price = crowd.price(&rect.grown(2.0)) + rank as f64 * 6.0;
+        let rank_price = rank as f64 * 6.0;
+        if rank_price >= best.0 {
+            // Whatever comes later costs more by its rank alone.
+            break;
+        }
+        let price = crowd.price_up_to(&rect.grown(2.0), best.0 - rank_price) + rank_price;
         if price < best.0 {
             best = (price, rect, rank);
-        }
-        if price <= rank as f64 * 6.0 {
-            // Nothing is covered, and all later candidates are less natural.
-            break;
         }
     }
     let (_, rect, rank) = best;
