@@ -22,6 +22,15 @@ pub struct Code {
     pub path: String,
 }
 
+impl Code {
+    /// How wide to draw it, in pixels: whole pixels for each module, as many as the room allows.
+    #[must_use]
+    pub const fn pixels(&self, room: usize) -> usize {
+        let each = room / self.side;
+        self.side * if each < 2 { 2 } else { each }
+    }
+}
+
 /// A text does not fit into a code that a phone reads from a screen.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct TooLong;

@@ -3,6 +3,9 @@
 use layshaft_editor::qr::code;
 use yew::prelude::*;
 
+/// Room for it on the sheet, in pixels.
+const ROOM: usize = 336;
+
 /// Properties of [`QrView`].
 #[derive(Properties, PartialEq)]
 pub struct QrViewProps {
@@ -33,7 +36,7 @@ pub fn QrView(props: &QrViewProps) -> Html {
         Ok(code) => html! {
             <button type="button" class={classes!("qr", large.then_some("is-large"))} aria-label={if *large { "Code of this link: make it small" } else { "Code of this link for a phone: make it fill the screen" }}
                 aria-pressed={large.to_string()} onclick={toggle} {onkeydown}>
-                <svg viewBox={format!("0 0 {0} {0}", code.side)} shape-rendering="crispEdges" aria-hidden="true">
+                <svg style={format!("width:{}px", code.pixels(ROOM))} viewBox={format!("0 0 {0} {0}", code.side)} shape-rendering="crispEdges" aria-hidden="true">
                     <rect width="100%" height="100%" fill="#fff" /><path fill="#000" d={code.path.clone()} />
                 </svg>
             </button>

@@ -52,7 +52,7 @@ pub fn ShelfCard(props: &ShelfCardProps) -> Html {
                 <p class="quiet">{ &card.changed }if card.is_here { <span class="here">{ "on the bench" }</span> }</p>
                 <div class="card-tools">
                     <button type="button" class="button plain" aria-label={named("Rename")} onclick={begin}>{ "Rename" }</button>
-                    <button type="button" class="button plain" aria-label={named("Duplicate")} onclick={input(ShelfInput::Duplicate)}>{ "Duplicate" }</button>
+                    <button type="button" class="button plain" aria-label={named("Copy")} onclick={input(ShelfInput::Duplicate)}>{ "Copy" }</button>
                     <button type="button" class="button plain" aria-label={named("Save as a file:")} onclick={input(ShelfInput::Export)}>{ "File" }</button>
                     <button type="button" class="button plain" aria-label={named("Delete")} onclick={input(ShelfInput::Delete)}>{ "Delete" }</button>
                 </div>

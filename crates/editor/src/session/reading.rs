@@ -83,6 +83,9 @@ impl Session {
         if let Some(moment) = self.run_hint() {
             return moment;
         }
+        if self.is_embedded {
+            return String::new();
+        }
         match self.tool {
             Tool::Pan => "Drag to move the sheet. Esc puts the hand away.".to_owned(),
             Tool::Area => "Drag a rectangle round what is to be selected. Esc puts it away.".to_owned(),
@@ -110,7 +113,9 @@ impl Session {
             Some(_) if self.selection.len() > 1 => {
                 "Drag one to move them all, Ctrl+G names them as one, Esc lets them go.".to_owned()
             }
-            Some(Target::Group(_)) => "Enter folds or opens the group, F2 names it, Ctrl+Shift+G dissolves it.".to_owned(),
+            Some(Target::Group(_)) => {
+                "Enter folds or opens the group, F2 names it, Ctrl+Shift+G dissolves it.".to_owned()
+            }
             Some(Target::Shaft(id)) => {
                 format!(
                     "{id} is selected: press a part's key to build on from it. Arrow keys go to what is connected."
