@@ -7,6 +7,7 @@
 mod compare;
 mod demos;
 mod edit;
+mod fast;
 mod first_visit;
 mod gears;
 mod hands;

@@ -7,6 +7,7 @@ use crate::demos::DEMOS;
 use crate::drawings::Drawing;
 use crate::geometry::Point;
 use crate::keys::key_of;
+use crate::swapping::siblings;
 use crate::units::Switchable;
 
 /// A direction on the bench.
@@ -140,6 +141,28 @@ pub enum Action {
     Nudge(Direction),
     /// Set all shafts out anew from the drive to the right.
     Arrange,
+    /// Set what is selected out anew, the rest staying where it is.
+    ArrangeSelected,
+    /// Place the kind placed last once more, with its numbers.
+    PlaceAgain,
+    /// Choose a second shaft, anywhere, that the part placed next joins to the selected one.
+    Join,
+    /// Go to the shaft that ratios refer to.
+    GoToDrive,
+    /// Go to the shaft that the layout is made to turn.
+    GoToOutput,
+    /// Put an idler into the selected mesh.
+    InsertIdler,
+    /// Put a gear mesh behind the selected connection.
+    InsertStage,
+    /// Turn the selected elements round.
+    Reverse,
+    /// Put another kind in the place of the selected element, on the same shafts.
+    ChangeInto(Kind),
+    /// Make one shaft of the two selected ones.
+    MergeShafts,
+    /// Give the selected ends a shaft of their own.
+    SplitShaft,
     /// Put everything on the skeleton where the drawing puts it by itself.
     SetSkeletonOut,
     /// Show or leave out one kind of result on labels.
@@ -356,9 +379,59 @@ const NAMED: &[(Action, &str, &str)] = &[
         "Let the selected shaft be the one whose ratio is 1",
     ),
     (
+        Action::PlaceAgain,
+        "Place again",
+        "Place the part placed last once more, with its numbers",
+    ),
+    (
+        Action::Join,
+        "Join to another shaft",
+        "Choose a second shaft with the arrow keys; the part placed next joins the two",
+    ),
+    (
+        Action::InsertIdler,
+        "Insert an idler",
+        "Between the gears of the selected mesh: the ratio stays, the sense turns round",
+    ),
+    (
+        Action::InsertStage,
+        "Insert a stage",
+        "A gear mesh behind the selected connection; what lies beyond moves on",
+    ),
+    (
+        Action::Reverse,
+        "Turn round",
+        "The selected part with its ends exchanged, teeth and all",
+    ),
+    (
+        Action::MergeShafts,
+        "Make one shaft of two",
+        "Lead all that sits on the shaft selected last to the one selected first",
+    ),
+    (
+        Action::SplitShaft,
+        "Give ends a shaft of their own",
+        "The selected parts leave the selected shaft for a new one",
+    ),
+    (
         Action::Arrange,
         "Arrange",
-        "Set all shafts out anew from the drive to the right",
+        "Set everything out anew: sources left, loads right, parallel paths above one another",
+    ),
+    (
+        Action::ArrangeSelected,
+        "Arrange what is selected",
+        "Set the selected shafts out anew; the rest stays where it is",
+    ),
+    (
+        Action::GoToDrive,
+        "Go to the drive",
+        "To the shaft whose ratio is 1",
+    ),
+    (
+        Action::GoToOutput,
+        "Go to the output",
+        "To the shaft of the first winch, vehicle or load",
     ),
     (
         Action::SetSkeletonOut,
@@ -654,7 +727,17 @@ pub fn all() -> Vec<ActionInfo> {
             demo.story,
         )
     });
-    placing.chain(named).chain(demos).collect()
+    let changing = entries()
+        .iter()
+        .filter(|entry| !siblings(entry.kind).is_empty())
+        .map(|entry| {
+            ActionInfo::new(
+                Action::ChangeInto(entry.kind),
+                format!("Change into {}", entry.name.to_lowercase()),
+                "Put this kind in the place of the selected part, on the same shafts",
+            )
+        });
+    placing.chain(named).chain(changing).chain(demos).collect()
 }
 
 #[cfg(test)]

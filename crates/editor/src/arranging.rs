@@ -19,7 +19,7 @@ use std::collections::BTreeSet;
 use layshaft_layout::{Command, Id, Layout};
 
 use crate::geometry::Point;
-use crate::placement::{GRID, on_grid};
+use crate::placement::GRID;
 use crate::scene::element_places;
 use graph::{Graph, What};
 
@@ -118,7 +118,7 @@ fn finish(layout: &Layout, graph: &Graph, places: &[Option<Point>], first_stays:
     let anchor = first.and_then(|node| Some((place_of(node)?, graph.nodes[node].what)));
     let by = match anchor {
         Some((at, What::Shaft(number))) if first_stays => Point::from(layout.shafts[number].at) - at,
-        Some((at, _)) => Point::default() - on_grid(at),
+        Some((at, _)) => Point::default() - at,
         None => Point::default(),
     };
     let mut set = layout.clone();

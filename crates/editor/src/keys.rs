@@ -130,6 +130,16 @@ const TABLE: &[(Held, &str, Action)] = &[
     (Held::Alt, "ArrowDown", Action::Nudge(Direction::Down)),
     (Held::Nothing, ".", Action::NextPart),
     (Held::Nothing, ",", Action::PreviousPart),
+    (Held::Nothing, "Home", Action::GoToDrive),
+    (Held::Nothing, "End", Action::GoToOutput),
+    (Held::Shift, "j", Action::Join),
+    (Held::Shift, "a", Action::PlaceAgain),
+    (Held::Shift, "i", Action::InsertIdler),
+    (Held::Shift, "n", Action::InsertStage),
+    (Held::Shift, "x", Action::Reverse),
+    (Held::Shift, "m", Action::MergeShafts),
+    (Held::Shift, "u", Action::SplitShaft),
+    (Held::Shift, "z", Action::ArrangeSelected),
     (Held::Nothing, "f", Action::Fit),
     // Ctrl with plus and minus stays the browser's: it makes the whole page larger.
     (Held::Shift, "PageUp", Action::ZoomIn),
@@ -185,6 +195,18 @@ pub fn action_for(press: &KeyPress) -> Option<Action> {
     in_table
         .map(|(.., action)| action.clone())
         .or_else(|| plain_character(press))
+}
+
+/// Whether a key leaves a number that nothing was typed into yet, and means what it means on the bench: a letter, an arrow
+/// to the side, undo. As in tables, where typing replaces a cell and arrows go on.
+#[must_use]
+pub fn leaves_number(press: &KeyPress) -> bool {
+    let leaves = match &press.key {
+        Key::Char(character) if press.command => matches!(character, 'z' | 'y'),
+        Key::Char(character) => character.is_alphabetic() || matches!(character, '?' | '[' | ']'),
+        Key::Named(name) => matches!(name.as_str(), "ArrowLeft" | "ArrowRight") && !press.shift,
+    };
+    leaves && action_for(press).is_some()
 }
 
 /// Digits show positions, letters place parts.
@@ -278,5 +300,33 @@ mod tests {
             Some(Action::Place(crate::Kind::Mesh))
         );
         assert_eq!(action_for(&KeyPress::new("m", false, true, false)), None);
+    }
+
+    #[test]
+    fn a_number_not_typed_into_yet_lets_go_of_what_begins_no_number() {
+        let check = |key: &str, command: bool, expected: bool| {
+            let press = KeyPress::new(key, false, command, false);
+            assert_eq!(leaves_number(&press), expected, "{key}");
+        };
+        check("m", false, true);
+        check("ArrowLeft", false, true);
+        check("z", true, true);
+        for key in [
+            "1",
+            "0",
+            "-",
+            ".",
+            ",",
+            "Backspace",
+            "Delete",
+            "ArrowUp",
+            "Home",
+            " ",
+        ] {
+            check(key, false, false);
+        }
+        for key in ["a", "c", "v", "x"] {
+            check(key, true, false);
+        }
     }
 }

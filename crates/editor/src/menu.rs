@@ -68,6 +68,14 @@ pub const OF_THINGS: &[&[Action]] = &[
     &[Action::Copy, Action::Cut, Action::Duplicate, Action::Delete],
     &[Action::Group, Action::Ungroup],
     &[
+        Action::InsertIdler,
+        Action::InsertStage,
+        Action::Reverse,
+        Action::MergeShafts,
+        Action::SplitShaft,
+        Action::ArrangeSelected,
+    ],
+    &[
         Action::Align(crate::aligning::Alignment::Left),
         Action::Align(crate::aligning::Alignment::Centre),
         Action::Align(crate::aligning::Alignment::Right),

@@ -111,6 +111,26 @@ pub fn element_name(layout: &Layout, id: &Id) -> String {
     }
 }
 
+/// Gives an element the numbers of another one of its kind, and leaves it on its own shafts.
+pub fn take_numbers(kind: &mut ElementKind, like: &ElementKind) {
+    let on: Vec<(String, Id)> = ports(kind)
+        .into_iter()
+        .map(|port| (port.path, port.shaft.clone()))
+        .collect();
+    if Kind::of(kind) != Kind::of(like) || ports(like).len() != on.len() {
+        return;
+    }
+    let mut element = Element {
+        id: Id::from(""),
+        at: None,
+        kind: like.clone(),
+    };
+    for (path, shaft) in on {
+        element.set_port(&path, &shaft);
+    }
+    *kind = element.kind;
+}
+
 /// Several names as a sentence lists them: `a, b and c`.
 #[must_use]
 pub fn list(names: &[String]) -> String {

@@ -51,9 +51,10 @@ pub fn shaft_offsets(kind: Kind) -> Vec<Point> {
     }
 }
 
-/// Plans the placing of a kind; `engage_in` is the position in which a clutch or brake is to be on.
+/// Plans the placing of a kind, with the numbers of another element of it where given; `engage_in` is the position in
+/// which a clutch or brake is to be on.
 #[must_use]
-pub fn plan(layout: &Layout, kind: Kind, spot: &Spot, engage_in: &Id) -> Plan {
+pub fn plan(layout: &Layout, kind: Kind, spot: &Spot, like: Option<&ElementKind>, engage_in: &Id) -> Plan {
     let mut ids = layout.id_maker();
     let mut commands = Vec::new();
     let mut shafts = Vec::new();
@@ -76,6 +77,9 @@ pub fn plan(layout: &Layout, kind: Kind, spot: &Spot, engage_in: &Id) -> Plan {
         }
     }
     let element = default_element(kind, &shafts).map(|mut made| {
+        if let Some(like) = like {
+            parts::take_numbers(&mut made, like);
+        }
         if let ElementKind::TorqueSwitch(switch) = &mut made {
             let [from, to] = two_positions(layout, &mut commands, || ids.position());
             (switch.from, switch.to) = (from, to);
@@ -124,7 +128,11 @@ pub fn plan(layout: &Layout, kind: Kind, spot: &Spot, engage_in: &Id) -> Plan {
 }
 
 /// The first two positions; where there are fewer, the rest are made.
-fn two_positions(layout: &Layout, commands: &mut Vec<Command>, mut fresh: impl FnMut() -> Id) -> [Id; 2] {
+pub(crate) fn two_positions(
+    layout: &Layout,
+    commands: &mut Vec<Command>,
+    mut fresh: impl FnMut() -> Id,
+) -> [Id; 2] {
     let mut ids: Vec<Id> = layout
         .effective_positions()
         .into_iter()
@@ -133,11 +141,22 @@ fn two_positions(layout: &Layout, commands: &mut Vec<Command>, mut fresh: impl F
     if ids.len() < 2 {
         let id = fresh();
         let position = Position {
-            name: "Shifted".to_owned(),
+            name: "Second".to_owned(),
             id: id.clone(),
             engaged: Vec::new(),
         };
         commands.push(layout.position_added(position));
+        // The name of a single position says nothing beside a second one.
+        if layout
+            .positions
+            .first()
+            .is_none_or(|only| only.name == Position::only().name)
+        {
+            commands.push(Command::NamePosition {
+                id: ids[0].clone(),
+                name: "First".to_owned(),
+            });
+        }
         ids.push(id);
     }
     [ids[0].clone(), ids[1].clone()]
@@ -170,10 +189,16 @@ fn places_of_new(layout: &Layout, kind: Kind, spot: &Spot, given: usize) -> Vec<
                 .filter_map(|id| place_of(layout, id))
                 .next_back()
                 .unwrap_or_default();
-            let output = free_spot(layout, last, &[]);
             if kind.port_count() < 3 {
-                return vec![last, output];
+                return vec![last, free_spot(layout, last, &[])];
             }
+            // Trains are read from left to right: the output stands right of all that goes in.
+            let rightmost = shafts
+                .iter()
+                .take(given)
+                .filter_map(|id| place_of(layout, id))
+                .max_by(|one, other| one.x.total_cmp(&other.x));
+            let output = free_spot(layout, rightmost.unwrap_or(last), &[]);
             let below = on_grid(last + Point::new(SHAFT_PITCH / 2.0, ROW_PITCH));
             let is_free = layout
                 .shafts

@@ -14,6 +14,7 @@ mod document;
 mod edits;
 mod grouping;
 mod handle;
+mod joining;
 mod hands;
 mod menu;
 mod moves;
@@ -22,12 +23,15 @@ mod pictures;
 mod places;
 mod pointer;
 mod reading;
+mod results;
+mod reworking;
 mod running;
 mod shelf;
 mod shifting;
 mod skeleton;
 mod sought;
 mod types;
+mod typing;
 mod units;
 mod view;
 mod walk;
@@ -40,6 +44,7 @@ use layshaft_layout::{Command, Id, Layout};
 
 pub use applying::{Listed, SelectionBar};
 pub(crate) use opening::file_name_of;
+pub use reworking::{KindChoice, Offer};
 pub use types::*;
 
 use crate::actions::Panel;
@@ -86,6 +91,10 @@ pub struct Session {
     /// Other states that fit, of the layout and position they were looked for in.
     sought: Option<Sought>,
     editing: Option<Editing>,
+    /// The shaft that the next part joins to the one chosen with the arrow keys.
+    joined_from: Option<Id>,
+    /// The element placed last.
+    placed_last: Option<Id>,
     message: Option<Message>,
     theme: Theme,
     /// Whether the system asks for dark colours.
@@ -145,6 +154,8 @@ impl Session {
             revealed: Rc::default(),
             sought: None,
             editing: None,
+            joined_from: None,
+            placed_last: None,
             message: None,
             theme: Theme::System,
             system_is_dark: false,

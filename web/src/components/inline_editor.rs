@@ -2,11 +2,11 @@
 
 use std::rc::Rc;
 
-use layshaft_editor::{Editing, Input, View};
+use layshaft_editor::{Editing, Input, View, keys};
 use web_sys::HtmlInputElement;
 use yew::prelude::*;
 
-use crate::hooks::{Bench, use_bench};
+use crate::hooks::{Bench, key_press, use_bench};
 
 /// Properties of [`InlineEditor`].
 #[derive(Properties, PartialEq)]
@@ -51,14 +51,25 @@ fn on_input(bench: &Bench, editing: &Editing) -> Callback<InputEvent> {
     })
 }
 
-/// Enter keeps, Esc takes back, arrows step.
+/// Enter keeps, Tab goes on, Esc takes back, arrows step; before anything is typed, keys that begin no number go to the
+/// bench.
 fn on_key(bench: &Bench, editing: &Editing) -> Callback<KeyboardEvent> {
-    let (bench, field) = (bench.clone(), editing.field.clone());
+    let (bench, field, fresh) = (bench.clone(), editing.field.clone(), editing.fresh);
     Callback::from(move |event: KeyboardEvent| {
+        let press = key_press(&event);
+        if fresh && keys::leaves_number(&press) {
+            event.prevent_default();
+            event.stop_propagation();
+            bench.send(Input::Key(press));
+            return;
+        }
         let step = if event.shift_key() { 5 } else { 1 };
         let input = match event.key().as_str() {
             "Enter" => Input::EndEdit,
             "Escape" => Input::CancelEdit,
+            "Tab" => Input::NextField {
+                back: event.shift_key(),
+            },
             "ArrowUp" => Input::StepField {
                 field: field.clone(),
                 by: step,

@@ -52,6 +52,7 @@ pub mod positions_row;
 pub mod qr_view;
 pub mod ratio_view;
 pub mod results_list;
+mod rework;
 pub mod ribbon_view;
 pub mod run_course;
 pub mod run_events;

@@ -13,6 +13,7 @@ use super::layouts_panel::LayoutsPanel;
 use super::ledger_panel::LedgerPanel;
 use super::legend_view::LegendView;
 use super::positions_panel::PositionsPanel;
+use super::rework::Rework;
 use super::run_panel::RunPanel;
 use super::settings_panel::SettingsPanel;
 use super::share_panel::SharePanel;
@@ -58,7 +59,12 @@ fn contents(props: &SideProps) -> Html {
     let session = props.store.session();
     match props.panel {
         Panel::Details => {
-            html! { <DetailsPanel details={session.details().map(Rc::new)} layout={session.layout().clone()} map={session.motor_map().map(Rc::new)} /> }
+            html! {
+                <>
+                    <DetailsPanel details={session.details().map(Rc::new)} layout={session.layout().clone()} map={session.motor_map().map(Rc::new)} />
+                    <Rework offers={session.offers()} kinds={session.kind_choices()} />
+                </>
+            }
         }
         Panel::Ledger => html! { <LedgerPanel table={session.ledger().map(Rc::new)} /> },
         Panel::Working => {

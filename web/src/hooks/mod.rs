@@ -19,7 +19,7 @@ pub use use_bench::{Bench, use_bench};
 pub use use_clipboard::use_clipboard;
 pub use use_effects::use_effects;
 pub use use_files::{open as open_files, use_files};
-pub use use_keys::use_keys;
+pub use use_keys::{key_press, use_keys};
 pub use use_link_in_hash::use_link_in_hash;
 pub use use_play::use_play;
 pub use use_run::{use_run_clock, use_run_settled, use_run_stillness, use_run_width};

@@ -73,7 +73,8 @@ fn is_space(press: &KeyPress) -> bool {
     press.key == Key::Char(' ') && !(press.shift || press.command || press.alt)
 }
 
-fn key_press(event: &KeyboardEvent) -> KeyPress {
+/// A key as the editor knows it.
+pub fn key_press(event: &KeyboardEvent) -> KeyPress {
     KeyPress::new(
         &event.key(),
         event.shift_key(),

@@ -3,7 +3,7 @@
 use super::graph::Graph;
 
 /// Room of a way that passes a column, to either side.
-const WAY_ROOM: f64 = 26.0;
+const WAY_ROOM: f64 = 22.0;
 /// Above this many nodes, ways that skip columns get no bends: there would be too many.
 const MOST_WITH_BENDS: usize = 1500;
 
@@ -119,10 +119,20 @@ pub fn with_bends(graph: &Graph, columns: &[usize], arrows: &[(usize, usize)]) -
         rooms: graph.nodes.iter().map(|node| (node.up, node.down)).collect(),
         arrows: Vec::new(),
     };
+    let neighbours = graph.neighbours();
+    // Where a train goes on, a motor or load on the way gives way to it.
+    let is_aside = |node: usize, other: usize| {
+        (graph.nodes[node].is_source || graph.nodes[node].is_load) && neighbours[other].len() > 2
+    };
     for &(from, to) in arrows {
+        let worth = if is_aside(from, to) || is_aside(to, from) {
+            0.1
+        } else {
+            1.0
+        };
         let (start, end) = (columns[from], columns[to]);
         if end - start < 2 || real > MOST_WITH_BENDS {
-            layered.arrows.push((from, to, 1.0));
+            layered.arrows.push((from, to, worth));
             continue;
         }
         let mut last = from;

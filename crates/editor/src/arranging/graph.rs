@@ -10,9 +10,9 @@ use crate::parts::{is_frame, ports};
 use crate::scene::ONE_PORT_REACH;
 
 /// Room of a shaft: its circle above, its label below.
-const SHAFT_ROOM: (f64, f64) = (36.0, 92.0);
+const SHAFT_ROOM: (f64, f64) = (32.0, 76.0);
 /// Room of a symbol: its label above.
-const SYMBOL_ROOM: (f64, f64) = (58.0, 30.0);
+const SYMBOL_ROOM: (f64, f64) = (50.0, 26.0);
 
 /// What a node stands for, by its number in the document.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -4,8 +4,10 @@ use std::rc::Rc;
 
 use layshaft_layout::Id;
 
+use super::reworking::Inserted;
 use super::{Effect, Session, Theme};
 use crate::actions::{Action, Panel};
+use crate::catalogue::Kind;
 use crate::demos;
 use crate::drawings::Drawing;
 use crate::target::Target;
@@ -39,6 +41,9 @@ impl Session {
             Action::NextPart => self.next_part(1, effects),
             Action::PreviousPart => self.next_part(-1, effects),
             Action::SelectAll => self.select_all(effects),
+            Action::Join => self.begin_joining(effects),
+            Action::GoToDrive => self.go_to_drive(effects),
+            Action::GoToOutput => self.go_to_output(effects),
             Action::EditFirst => self.edit_first(effects),
             Action::Position(number) => self.show_numbered(number, effects),
             Action::NextPosition => self.turn_position(1, effects),
@@ -78,6 +83,14 @@ impl Session {
             Action::Step(by) => self.step_selected(by, effects),
             Action::Nudge(direction) => self.nudge(direction, effects),
             Action::Arrange => self.arrange(effects),
+            Action::ArrangeSelected => self.arrange_selected(effects),
+            Action::PlaceAgain => self.place_again(effects),
+            Action::InsertIdler => self.insert(Inserted::Idler, effects),
+            Action::InsertStage => self.insert(Inserted::Stage(Kind::Mesh), effects),
+            Action::Reverse => self.reverse(effects),
+            Action::ChangeInto(kind) => self.change_into(kind, effects),
+            Action::MergeShafts => self.merge_shafts(effects),
+            Action::SplitShaft => self.split_shaft(effects),
             Action::SetSkeletonOut => self.set_skeleton_out_anew(effects),
             Action::AddPosition => self.add_position(effects),
             Action::RemovePosition => self.remove_position(effects),
@@ -105,6 +118,8 @@ impl Session {
             self.cancel_edit(effects);
         } else if self.is_in_gesture() {
             self.give_up_gesture(effects);
+        } else if self.joining().is_some() {
+            self.stop_joining(effects);
         } else if self.tool != Tool::Select {
             self.take_tool(Tool::Select, effects);
         } else if self.message.is_some() {
@@ -122,6 +137,7 @@ impl Session {
     }
 
     pub(super) fn take_tool(&mut self, tool: Tool, effects: &mut Vec<Effect>) {
+        self.close_edit(effects);
         self.give_up_gesture(effects);
         self.clear_overlay();
         self.tool = tool;

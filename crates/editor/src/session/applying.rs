@@ -109,6 +109,13 @@ impl Session {
             Action::Ungroup | Action::Fold | Action::Rename => {
                 self.why_not_on_flow(self.selected_group().is_some(), wording::SELECT_GROUP)
             }
+            Action::InsertIdler
+            | Action::InsertStage
+            | Action::Reverse
+            | Action::ChangeInto(_)
+            | Action::MergeShafts
+            | Action::SplitShaft
+            | Action::ArrangeSelected => unless(self.is_offered(action), wording::rework_needs(action)),
             Action::NextPosition | Action::PreviousPosition | Action::RemovePosition => {
                 unless(self.shown.positions.len() > 1, wording::ONE_POSITION)
             }

@@ -31,6 +31,8 @@ impl Session {
             spoken: fields::spoken_name(layout, &field),
             problem: None,
             place,
+            fresh: false,
+            then: None,
             field: field.clone(),
         });
         effects.push(Effect::FocusField(field));
@@ -52,6 +54,7 @@ impl Session {
         if let Some(editing) = &mut self.editing {
             editing.text = text;
             editing.problem = problem;
+            editing.fresh = false;
         }
         self.follow_edit_place();
     }
@@ -89,15 +92,15 @@ impl Session {
         } else if let Ok(command) = fields::edit(layout, &editing.field, &editing.text, self.units) {
             let name = format!("set {}", told_field(&editing));
             let renamed = renamed(&editing.field, &command);
-            if self.commit(command, &name, effects)
-                && let Some((old, new)) = renamed
-            {
-                self.follow_rename(&old, &new);
+            if self.commit(command, &name, effects) {
+                if let Some((old, new)) = renamed {
+                    self.follow_rename(&old, &new);
+                } else {
+                    self.say_with_result(&format!("{} {}", editing.spoken, editing.text), effects);
+                }
             }
         }
-        if editing.place.is_some() {
-            effects.push(Effect::Focus(editing.field.target));
-        }
+        self.leave_edit(&editing, effects);
     }
 
     /// Esc in a field.
@@ -106,11 +109,11 @@ impl Session {
             return;
         };
         self.show_document();
-        effects.push(if editing.place.is_some() {
-            Effect::Focus(editing.field.target)
+        if editing.place.is_some() {
+            self.leave_edit(&editing, effects);
         } else {
-            Effect::FocusBench
-        });
+            effects.push(Effect::FocusBench);
+        }
     }
 
     /// An edit that is going on when something else is done: good text is kept, bad text is let go.
@@ -150,7 +153,7 @@ impl Session {
             Ok(command) => {
                 let what = fields::spoken_name(&layout, &field).to_lowercase();
                 if self.commit(command, &format!("set {what}"), effects) {
-                    effects.push(Effect::Announce(format!("{what} {text}")));
+                    self.say_with_result(&format!("{what} {text}"), effects);
                 }
             }
             Err(sentence) => effects.push(Effect::Announce(sentence)),

@@ -49,7 +49,7 @@ impl Session {
             Input::PlaceHere(kind) => self.place_here(kind, effects),
             Input::TrayOver(kind, at) => self.tray_over(kind, at),
             Input::TrayDrop(kind, at) => self.tray_drop(kind, at, effects),
-            Input::TrayLeave => self.set_overlay(|overlay| *overlay = crate::scene::Overlay::default()),
+            Input::TrayLeave => self.tray_leave(),
             Input::Focus(target) => self.focus(target),
             Input::Select {
                 targets,
@@ -61,6 +61,7 @@ impl Session {
             Input::Type { field, text } => self.type_into(field, text, effects),
             Input::EndEdit => self.end_edit(effects),
             Input::CancelEdit => self.cancel_edit(effects),
+            Input::NextField { back } => self.next_field(back, effects),
             Input::StepField { field, by } => self.step_field(field, by, effects),
             Input::SetEngaged {
                 position,
@@ -111,6 +112,10 @@ impl Session {
 
     /// An action by key: parts go where the keyboard is instead of waiting for a pointer.
     fn by_key(&mut self, action: Action, effects: &mut Vec<Effect>) {
+        // A number that opened by itself lets go of keys that begin no number; what was open ends first.
+        if self.editing.is_some() && action != Action::Cancel {
+            self.close_edit(effects);
+        }
         match action {
             Action::Place(kind) => self.place_here(kind, effects),
             other => self.act(other, effects),

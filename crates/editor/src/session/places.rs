@@ -1,11 +1,12 @@
 //! Placing parts: by click, by drawing from shaft to shaft, from the tray, by key.
 
-use layshaft_layout::Id;
+use layshaft_layout::{ElementKind, Id};
 
+use super::reworking::Inserted;
 use super::{Effect, Session};
 use crate::catalogue::Kind;
 use crate::geometry::Point;
-use crate::hit;
+use crate::hit::{self, Hit};
 use crate::parts;
 use crate::placing::{Spot, plan, shaft_offsets};
 use crate::scene::{Ghost, Overlay};
@@ -66,30 +67,60 @@ impl Session {
             (Some(shaft), None) => Spot::Shafts(vec![shaft]),
             (None, None) => Spot::Bench(at),
         };
-        if let Some(placed) = self.place(kind, &spot, effects) {
-            let target = placed.0.map_or(Target::Shaft(placed.1), Target::Element);
+        if let Some((element, output)) = self.place(kind, &spot, None, effects) {
+            let target = element.clone().map_or(Target::Shaft(output), Target::Element);
             self.select(vec![target.clone()]);
             if !again {
                 self.tool = Tool::Select;
-                effects.push(Effect::Focus(target));
+                effects.push(Effect::Focus(target.clone()));
+                if let Some(element) = element {
+                    self.open_numbers(&element, target, effects);
+                }
             }
         }
     }
 
-    /// Places a kind as one change; gives the element and the shaft to build on from.
-    fn place(&mut self, kind: Kind, spot: &Spot, effects: &mut Vec<Effect>) -> Option<(Option<Id>, Id)> {
-        let plan = plan(self.document.layout(), kind, spot, &self.position);
+    /// Places a kind as one change, with the numbers of another one where given; gives the element and the shaft to build
+    /// on from.
+    fn place(
+        &mut self,
+        kind: Kind,
+        spot: &Spot,
+        like: Option<&ElementKind>,
+        effects: &mut Vec<Effect>,
+    ) -> Option<(Option<Id>, Id)> {
+        let plan = plan(self.document.layout(), kind, spot, like, &self.position);
         self.clear_overlay();
+        self.joined_from = None;
         if !self.commit(plan.command, &plan.name, effects) {
             return None;
         }
-        effects.push(Effect::Announce(format!("Placed {}", plan.spoken)));
+        self.placed_last.clone_from(&plan.element);
+        self.say_with_result(&format!("Placed {}", plan.spoken), effects);
         Some((plan.element, plan.output))
     }
 
     /// By key: on the selected shafts, else on the bare bench; then the new output shaft has the keyboard, so that a
     /// train can be typed as a row of keys.
     pub(super) fn place_here(&mut self, kind: Kind, effects: &mut Vec<Effect>) {
+        self.place_like(kind, None, effects);
+    }
+
+    /// The part placed last once more, with the numbers that it has now.
+    pub(super) fn place_again(&mut self, effects: &mut Vec<Effect>) {
+        let last = self
+            .placed_last
+            .as_ref()
+            .and_then(|id| self.shown.element(id))
+            .map(|element| element.kind.clone());
+        match last {
+            Some(like) => self.place_like(Kind::of(&like), Some(&like), effects),
+            None => effects.push(Effect::Announce("Nothing was placed yet".to_owned())),
+        }
+    }
+
+    fn place_like(&mut self, kind: Kind, like: Option<&ElementKind>, effects: &mut Vec<Effect>) {
+        self.close_edit(effects);
         let shafts = if kind == Kind::Shaft {
             Vec::new()
         } else {
@@ -100,17 +131,20 @@ impl Session {
         } else {
             Spot::Shafts(shafts)
         };
-        if let Some((_, output)) = self.place(kind, &spot, effects) {
+        if let Some((element, output)) = self.place(kind, &spot, like, effects) {
             let target = Target::Shaft(output);
             self.tool = Tool::Select;
             self.select(vec![target.clone()]);
             self.show_target(&target);
-            effects.push(Effect::Focus(target));
+            effects.push(Effect::Focus(target.clone()));
+            if let Some(element) = element.filter(|_| like.is_none()) {
+                self.open_numbers(&element, target, effects);
+            }
         }
     }
 
     /// The selected shafts in order; where an element is selected, its last shaft.
-    fn shafts_in_hand(&self) -> Vec<Id> {
+    pub(super) fn shafts_in_hand(&self) -> Vec<Id> {
         let shafts: Vec<Id> = self
             .selection
             .iter()
@@ -166,7 +200,34 @@ impl Session {
     pub(super) fn tray_over(&mut self, kind: Kind, at: Point) {
         let at = self.view.to_bench(at);
         let over = hit::shaft_at(&self.scene(), at, 12.0).cloned();
+        let into = self.connection_at(kind, at).filter(|_| over.is_none());
+        if let Some(into) = into {
+            self.clear_overlay();
+            self.light(vec![Target::Element(into)]);
+            return;
+        }
+        self.light(Vec::new());
         self.overlay = self.ghost(kind, Hover { at, from: None, over });
+    }
+
+    /// The connection under the pointer that a part dropped there would be put into.
+    fn connection_at(&self, kind: Kind, at: Point) -> Option<Id> {
+        if kind.port_count() != 2 || kind == Kind::TorqueSwitch {
+            return None;
+        }
+        match hit::hit(&self.scene(), at, 4.0) {
+            Hit::Thing(Target::Element(id)) => {
+                let element = self.shown.element(&id)?;
+                (Kind::of(&element.kind).port_count() == 2).then_some(id)
+            }
+            _ => None,
+        }
+    }
+
+    /// The symbol from the tray was taken away from the drawing again.
+    pub(super) fn tray_leave(&mut self) {
+        self.clear_overlay();
+        self.light(Vec::new());
     }
 
     pub(super) fn tray_drop(&mut self, kind: Kind, at: Point, effects: &mut Vec<Effect>) {
@@ -174,11 +235,20 @@ impl Session {
         let over = hit::shaft_at(&self.scene(), at, 12.0)
             .cloned()
             .filter(|_| kind != Kind::Shaft);
+        self.close_edit(effects);
+        self.tray_leave();
+        if let Some(into) = self.connection_at(kind, at).filter(|_| over.is_none()) {
+            self.insert_into(&into, Inserted::Stage(kind), effects);
+            return;
+        }
         let spot = over.map_or(Spot::Bench(at), |shaft| Spot::Shafts(vec![shaft]));
-        if let Some((element, output)) = self.place(kind, &spot, effects) {
-            let target = element.map_or(Target::Shaft(output), Target::Element);
+        if let Some((element, output)) = self.place(kind, &spot, None, effects) {
+            let target = element.clone().map_or(Target::Shaft(output), Target::Element);
             self.select(vec![target.clone()]);
-            effects.push(Effect::Focus(target));
+            effects.push(Effect::Focus(target.clone()));
+            if let Some(element) = element {
+                self.open_numbers(&element, target, effects);
+            }
         }
     }
 

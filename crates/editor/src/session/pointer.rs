@@ -27,6 +27,7 @@ impl Session {
         }
         let event = self.event(pointer);
         if pointer.phase == Phase::Down && pointer.button == Button::Primary && self.editing.is_some() {
+            self.stay_after_edit();
             self.end_edit(effects);
         }
         let deeds = match self.tool {

@@ -1,5 +1,6 @@
 //! Scripted sessions without a browser: pointer, keys and fields as a person would use them.
 
+mod building;
 mod comparing;
 mod editing;
 mod gears;
@@ -10,6 +11,7 @@ mod opening;
 mod pointing;
 mod positions;
 mod random;
+mod reworking;
 mod reading;
 mod running;
 mod shelf;

@@ -62,6 +62,11 @@ pub enum Input {
     EndEdit,
     /// Esc in a field.
     CancelEdit,
+    /// Tab in a field on the drawing: on to the next number of the same thing, or back; behind the last one the edit ends.
+    NextField {
+        /// Back to the one before.
+        back: bool,
+    },
     /// An arrow key in a number field: steps (1, or 5 with shift; negative is down).
     StepField {
         /// The field.
@@ -279,6 +284,11 @@ pub struct Editing {
     pub problem: Option<String>,
     /// Where it stands on the drawing (bench coordinates), when it was begun there; none in the panel.
     pub place: Option<Rect>,
+    /// Nothing was typed yet since it opened by itself behind a part that was placed: keys that begin no number still
+    /// mean what they mean on the bench ([`crate::keys::leaves_number`]).
+    pub fresh: bool,
+    /// What has the keyboard once the edit ends; none: the thing that the field belongs to.
+    pub then: Option<Target>,
 }
 
 /// A message that stands over the bench until dismissed: a link that could not be opened, a refusal.

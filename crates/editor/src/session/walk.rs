@@ -20,6 +20,10 @@ impl Session {
     }
 
     pub(super) fn next_part(&mut self, by: isize, effects: &mut Vec<Effect>) {
+        if self.joining().is_some() {
+            self.join_next(by, effects);
+            return;
+        }
         let parts = self.all_parts();
         if parts.is_empty() {
             return;
@@ -37,6 +41,10 @@ impl Session {
 
     /// Goes to the connected part that lies most nearly in a direction.
     pub(super) fn go(&mut self, direction: Direction, keeps: bool, effects: &mut Vec<Effect>) {
+        if self.joining().is_some() {
+            self.join_towards(direction, effects);
+            return;
+        }
         let Some(here) = self.selection.last().cloned() else {
             let start = self.computed.report().drive.clone().map(Target::Shaft);
             let start = start.map(|start| self.visible(&start));
@@ -159,7 +167,7 @@ fn connected(layout: &Layout, target: &Target) -> Vec<Target> {
 }
 
 /// How far off a direction something lies: 0 straight on; none behind or square to it. Far things count for a little.
-fn steepness(offset: Point, along: Point) -> Option<f64> {
+pub(super) fn steepness(offset: Point, along: Point) -> Option<f64> {
     let ahead = offset.x * along.x + offset.y * along.y;
     let aside = (offset.x * along.y - offset.y * along.x).abs();
     (ahead > 1.0).then(|| aside / ahead + offset.length() * 1e-4)
