@@ -7,10 +7,10 @@ use super::steps;
 
 /// Draws a selecting rectangle round the whole bench by the tool.
 async fn select_all_by_area(page: &Page) -> anyhow::Result<()> {
-    page.press("Shift+A").await?;
+    page.press("Esc Shift+B").await?;
     let (left, top) = page.middle("button", "shaft s1").await?;
     let (right, bottom) = page.middle("button", "shaft s4").await?;
-    page.drag((left - 60, top - 60), (right + 60, bottom + 60)).await
+    page.drag((left - 60, top - 60), (right + 60, bottom + 130)).await
 }
 
 #[test]
@@ -28,7 +28,10 @@ fn a_rectangle_selects_and_the_bar_aligns() {
                 page.middle("button", "shaft s2").await?,
                 page.middle("button", "shaft s4").await?,
             ];
-            ensure!((one.1 - two.1).abs() < 2 && (two.1 - four.1).abs() < 2, "{one:?} {two:?} {four:?}");
+            ensure!(
+                (one.1 - two.1).abs() < 2 && (two.1 - four.1).abs() < 2,
+                "{one:?} {two:?} {four:?}"
+            );
             Ok(())
         })
         .await?;
@@ -41,18 +44,24 @@ fn a_rectangle_selects_and_the_bar_aligns() {
 fn a_copy_is_pasted_as_one_step_and_into_a_text() {
     journey("copy and paste", async |page| {
         steps::two_stages(page).await?;
-        page.press("Ctrl+A Ctrl+C Ctrl+V").await?;
+        page.press("Esc Ctrl+A Ctrl+C Ctrl+V").await?;
         page.named("toolbar", "5 selected").await?;
         page.named("button", "shaft s6").await?;
         page.press("Ctrl+Z").await?;
         page.gone("button", "shaft s6").await?;
         // What was copied is the text of a layout file, which a text field takes.
         page.press("Esc Esc Shift+D").await?;
-        page.named("textbox", "Notes").await?.focus(page.session()).await?;
+        page.named("textbox", "Notes")
+            .await?
+            .focus(page.session())
+            .await?;
         page.press("Ctrl+V").await?;
         page.until(async || {
             let notes = page.value_of("textbox", "Notes").await?;
-            ensure!(notes.contains("\"layshaft\": 1") && notes.contains("Part of"), "the field holds {notes}");
+            ensure!(
+                notes.contains("\"layshaft\": 1") && notes.contains("Part of"),
+                "the field holds {notes}"
+            );
             Ok(())
         })
         .await
@@ -63,7 +72,7 @@ fn a_copy_is_pasted_as_one_step_and_into_a_text() {
 fn a_group_folds_into_one_node_with_its_ratio_and_opens_again() {
     journey("group", async |page| {
         steps::two_stages(page).await?;
-        page.press("Ctrl+A Ctrl+G").await?;
+        page.press("Esc Ctrl+A Ctrl+G").await?;
         page.named("textbox", "Name of the group").await?;
         page.press("Ctrl+A").await?;
         page.enter("Gearbox").await?;
@@ -96,7 +105,10 @@ fn the_menu_opens_by_key_is_walked_by_arrows_and_gives_the_focus_back() {
             let label = page
                 .script("return document.activeElement.getAttribute('aria-label')")
                 .await?;
-            ensure!(label.as_str().is_some_and(|label| label.starts_with("shaft s1")), "the focus is on {label}");
+            ensure!(
+                label.as_str().is_some_and(|label| label.starts_with("shaft s1")),
+                "the focus is on {label}"
+            );
             Ok(())
         })
         .await?;
@@ -179,7 +191,9 @@ async fn touch(page: &Page, kind: &str, (x, y): (i64, i64)) -> anyhow::Result<()
 
 async fn focus_is_on_role(page: &Page, role: &str) -> anyhow::Result<()> {
     page.until(async || {
-        let focused = page.script("return document.activeElement.getAttribute('role')").await?;
+        let focused = page
+            .script("return document.activeElement.getAttribute('role')")
+            .await?;
         ensure!(focused == role, "the focus is on a {focused}");
         Ok(())
     })

@@ -76,7 +76,11 @@ mod tests {
 
     fn rects() -> Vec<Rect> {
         let around = |x, y, size| Rect::around(Point::new(x, y), size, size);
-        vec![around(0.0, 0.0, 40.0), around(100.0, 30.0, 20.0), around(30.0, 90.0, 20.0)]
+        vec![
+            around(0.0, 0.0, 40.0),
+            around(100.0, 30.0, 20.0),
+            around(30.0, 90.0, 20.0),
+        ]
     }
 
     fn check(ways: &[Point], expected: [(f64, f64); 3]) {
@@ -85,15 +89,30 @@ mod tests {
 
     #[test]
     fn edges_go_to_the_outermost() {
-        check(&aligned(&rects(), Alignment::Left), [(0.0, 0.0), (-110.0, 0.0), (-40.0, 0.0)]);
-        check(&aligned(&rects(), Alignment::Bottom), [(0.0, 80.0), (0.0, 60.0), (0.0, 0.0)]);
-        check(&aligned(&rects(), Alignment::Middle), [(0.0, 40.0), (0.0, 10.0), (0.0, -50.0)]);
+        check(
+            &aligned(&rects(), Alignment::Left),
+            [(0.0, 0.0), (-110.0, 0.0), (-40.0, 0.0)],
+        );
+        check(
+            &aligned(&rects(), Alignment::Bottom),
+            [(0.0, 80.0), (0.0, 60.0), (0.0, 0.0)],
+        );
+        check(
+            &aligned(&rects(), Alignment::Middle),
+            [(0.0, 40.0), (0.0, 10.0), (0.0, -50.0)],
+        );
     }
 
     #[test]
     fn the_outermost_stay_when_things_are_spread_out() {
-        check(&spread(&rects(), Axis::Across), [(0.0, 0.0), (0.0, 0.0), (20.0, 0.0)]);
-        check(&spread(&rects(), Axis::Down), [(0.0, 0.0), (0.0, 15.0), (0.0, 0.0)]);
+        check(
+            &spread(&rects(), Axis::Across),
+            [(0.0, 0.0), (0.0, 0.0), (20.0, 0.0)],
+        );
+        check(
+            &spread(&rects(), Axis::Down),
+            [(0.0, 0.0), (0.0, 15.0), (0.0, 0.0)],
+        );
         assert_eq!(spread(&[], Axis::Down), Vec::new());
     }
 }

@@ -7,9 +7,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use layshaft_layout::link::{self, LinkError};
-use layshaft_layout::{
-    Command, DocumentError, Element, Group, Id, Layout, Position, Shaft, decode, encode,
-};
+use layshaft_layout::{Command, DocumentError, Element, Group, Id, Layout, Position, Shaft, decode, encode};
 use serde_json::{Value, json};
 
 use crate::catalogue::Kind;
@@ -20,8 +18,10 @@ use crate::target::Target;
 
 /// How far from what it was copied from a duplicate stands.
 pub const BESIDE: Point = Point::new(2.0 * GRID, 6.0 * GRID);
-/// How far a pasted part moves on where the same was pasted already.
+/// How far a pasted part moves on where something stands already.
 const STEP: Point = Point::new(2.0 * GRID, 2.0 * GRID);
+/// Shafts that are nearer to each other than this can't be told apart.
+const APART: f64 = 2.5 * GRID;
 /// What every link has in it; without it any word would be read as one.
 const LINK_MARK: &str = "#l=";
 /// Steps after which a place is taken that is not free.
@@ -134,7 +134,11 @@ impl Part {
         };
         let note = layout.carried.get("view").and_then(|view| view.get("part"));
         let named = note.and_then(|note| note.get("ends")).and_then(Value::as_array);
-        let ends = named.into_iter().flatten().filter_map(Value::as_str).map(Id::from);
+        let ends = named
+            .into_iter()
+            .flatten()
+            .filter_map(Value::as_str)
+            .map(Id::from);
         let ends = ends.filter(|id| layout.shaft(id).is_some()).collect();
         let of = note.and_then(|note| Some(note.get("of")?.as_str()?.to_owned()));
         Ok(Self { ends, of, layout })
@@ -203,7 +207,7 @@ impl Part {
             let mut made = places.iter().map(|place| *place + by);
             made.any(|place| {
                 let mut others = into.shafts.iter();
-                others.any(|shaft| Point::from(shaft.at).distance(place) < GRID)
+                others.any(|shaft| Point::from(shaft.at).distance(place) < APART)
             })
         };
         for _ in 0..MOST_STEPS {
@@ -215,12 +219,19 @@ impl Part {
         by
     }
 
+    /// The place beside what it was copied from.
+    #[must_use]
+    pub fn place_beside(&self, into: &Layout) -> Option<Point> {
+        let shafts = self.new_shafts(into, true);
+        let places: Vec<Point> = shafts.map(|shaft| shaft.at.into()).collect();
+        bounds(&places).map(|bounds| bounds.centre() + BESIDE)
+    }
+
     /// How far a whole layout has to move so that it stands below another one.
     #[must_use]
     pub fn way_below(&self, other: &Layout) -> Point {
-        let places = |layout: &Layout| -> Vec<Point> {
-            layout.shafts.iter().map(|shaft| shaft.at.into()).collect()
-        };
+        let places =
+            |layout: &Layout| -> Vec<Point> { layout.shafts.iter().map(|shaft| shaft.at.into()).collect() };
         match (bounds(&places(&self.layout)), bounds(&places(other))) {
             (Some(own), Some(other)) => on_grid(Point::new(
                 other.x - own.x,
@@ -303,7 +314,11 @@ impl Part {
         for group in &self.layout.groups {
             let named = |id: &Id| {
                 let shaft = names.shafts.get(id).filter(|_| self.layout.shaft(id).is_some());
-                shaft.into_iter().chain(names.elements.get(id)).cloned().collect::<Vec<Id>>()
+                shaft
+                    .into_iter()
+                    .chain(names.elements.get(id))
+                    .cloned()
+                    .collect::<Vec<Id>>()
             };
             let mut members: Vec<Id> = group.members.iter().flat_map(named).collect();
             let mut seen = BTreeSet::new();
@@ -389,7 +404,11 @@ impl Names {
     fn free(&self, into: &Layout, id: &Id, groups: &[Group]) -> Id {
         let is_taken = |id: &Id| {
             groups.iter().any(|group| group.id == *id)
-                || self.shafts.values().chain(self.elements.values()).any(|other| other == id)
+                || self
+                    .shafts
+                    .values()
+                    .chain(self.elements.values())
+                    .any(|other| other == id)
         };
         if !is_taken(id) && into.shaft(id).is_none() && into.element(id).is_none() {
             return id.clone();

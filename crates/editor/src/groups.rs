@@ -16,7 +16,10 @@ pub fn expanded(layout: &Layout, targets: &[Target]) -> Vec<Target> {
     let mut found: Vec<Target> = Vec::new();
     for target in targets {
         let all = match target {
-            Target::Group(id) => layout.group(id).map(|group| members(layout, group)).unwrap_or_default(),
+            Target::Group(id) => layout
+                .group(id)
+                .map(|group| members(layout, group))
+                .unwrap_or_default(),
             other => vec![other.clone()],
         };
         for target in all {
@@ -31,7 +34,9 @@ pub fn expanded(layout: &Layout, targets: &[Target]) -> Vec<Target> {
 /// The shafts and elements of a group.
 #[must_use]
 pub fn members(layout: &Layout, group: &Group) -> Vec<Target> {
-    let shafts = layout.shafts_in(group).map(|shaft| Target::Shaft(shaft.id.clone()));
+    let shafts = layout
+        .shafts_in(group)
+        .map(|shaft| Target::Shaft(shaft.id.clone()));
     let elements = layout
         .elements_in(group)
         .map(|element| Target::Element(element.id.clone()));
@@ -109,7 +114,10 @@ pub fn completed(layout: &Layout, targets: &[Target]) -> BTreeSet<Id> {
     }
     for element in &layout.elements {
         let ports = parts::ports(&element.kind);
-        let joins = ports.len() > 1 && ports.iter().all(|port| port.shaft.is_frame() || ids.contains(port.shaft));
+        let joins = ports.len() > 1
+            && ports
+                .iter()
+                .all(|port| port.shaft.is_frame() || ids.contains(port.shaft));
         if joins {
             ids.insert(element.id.clone());
         }
@@ -132,11 +140,17 @@ mod tests {
     fn a_folded_group_stands_for_what_is_in_it() {
         let layout = decode(HOIST).expect("sound");
         let all = all_visible(&layout);
-        assert_eq!(keys(&all), ["shaft-motor", "group-box", "shaft-drum", "element-m", "element-w"]);
+        assert_eq!(
+            keys(&all),
+            ["shaft-motor", "group-box", "shaft-drum", "element-m", "element-w"]
+        );
         let expanded = expanded(&layout, &all);
         assert_eq!(expanded.len(), 7);
         let group = &layout.groups[0];
-        assert_eq!(outer_shafts(&layout, group), [&Id::from("motor"), &Id::from("drum")]);
+        assert_eq!(
+            outer_shafts(&layout, group),
+            [&Id::from("motor"), &Id::from("drum")]
+        );
         assert_eq!(place(&layout, group).map(|at| at.x), Some(160.0));
     }
 
@@ -145,7 +159,12 @@ mod tests {
         let layout = decode(HOIST).expect("sound");
         let element = |id: &str| Target::Element(Id::from(id));
         let shaft = |id: &str| Target::Shaft(Id::from(id));
-        let ids = |targets: &[Target]| completed(&layout, targets).iter().map(Id::to_string).collect::<Vec<_>>();
+        let ids = |targets: &[Target]| {
+            completed(&layout, targets)
+                .iter()
+                .map(Id::to_string)
+                .collect::<Vec<_>>()
+        };
         assert_eq!(ids(&[element("g1"), element("g2")]), ["g1", "g2", "mid"]);
         assert_eq!(ids(&[shaft("motor"), shaft("mid")]), ["g1", "mid", "motor"]);
     }

@@ -54,12 +54,11 @@ pub fn hit(scene: &Scene, at: Point, tolerance: f64) -> Hit {
         .elements
         .iter()
         .map(|element| (element_distance(element, at), Target::Element(element.id.clone())));
-    let groups = scene.groups.iter().filter(|group| group.folded).map(|group| {
-        (
-            rect_distance(&group.room, at),
-            Target::Group(group.id.clone()),
-        )
-    });
+    let groups = scene
+        .groups
+        .iter()
+        .filter(|group| group.folded)
+        .map(|group| (rect_distance(&group.room, at), Target::Group(group.id.clone())));
     ratio_at(scene, at)
         .or_else(|| nearest(shafts.chain(elements).chain(groups), tolerance))
         .or_else(|| label_at(scene, at).map(Hit::Thing))

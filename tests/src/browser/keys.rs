@@ -62,6 +62,7 @@ fn key(name: &str) -> anyhow::Result<char> {
         "PageDown" => Key::PageDown,
         "F1" => Key::F1,
         "F2" => Key::F2,
+        "F10" => Key::F10,
         unknown => bail!("there is no key named “{unknown}”"),
     };
     Ok(named.value())

@@ -57,6 +57,8 @@ pub fn show(id: &str) {
 
 /// Whether the focus goes to something within what this selector means.
 pub fn goes_to(event: &FocusEvent, selector: &str) -> bool {
-    let next = event.related_target().and_then(|next| next.dyn_into::<Element>().ok());
+    let next = event
+        .related_target()
+        .and_then(|next| next.dyn_into::<Element>().ok());
     next.is_some_and(|next| next.closest(selector).is_ok_and(|found| found.is_some()))
 }

@@ -64,7 +64,10 @@ fn corner(menu: &Menu) -> String {
 }
 
 fn names(menu: &Menu) -> Vec<String> {
-    menu.entries.iter().map(|entry| entry.name.to_lowercase()).collect()
+    menu.entries
+        .iter()
+        .map(|entry| entry.name.to_lowercase())
+        .collect()
 }
 
 fn view_entry(bench: &Bench, number: usize, entry: &MenuEntry) -> Html {

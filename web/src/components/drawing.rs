@@ -2,9 +2,9 @@
 
 use std::rc::Rc;
 
-use layshaft_editor::scene::Picture;
 use gloo::timers::callback::Timeout;
 use layshaft_editor::menu::Menu;
+use layshaft_editor::scene::Picture;
 use layshaft_editor::session;
 use layshaft_editor::{Editing, Input, Phase, Scene, Tool, View};
 use yew::prelude::*;

@@ -22,7 +22,11 @@ pub struct GroupViewProps {
 pub fn GroupView(props: &GroupViewProps) -> Html {
     let item = &props.item;
     let emphasis = emphasis_class(item.emphasis);
-    let class = classes!("group", emphasis, if item.folded { "is-folded" } else { "is-open-group" });
+    let class = classes!(
+        "group",
+        emphasis,
+        if item.folded { "is-folded" } else { "is-open-group" }
+    );
     let room = &item.room;
     let corner = if item.folded { "4" } else { "8" };
     html! {

@@ -80,6 +80,7 @@ fn tab_stop(scene: &Scene) -> Option<&String> {
         .or(focused_element)
         .or(focused_group)
         .or(scene.shafts.first().map(|item| &item.key))
+        .or(scene.groups.first().map(|item| &item.key))
 }
 
 fn group(item: &Rc<GroupItem>, stop: Option<&String>) -> Html {

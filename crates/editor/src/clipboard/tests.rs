@@ -27,7 +27,10 @@ fn element(id: &str) -> Target {
 fn paste(copied: &[Target], into: &mut Layout, keeps_ends: bool) -> Vec<String> {
     let part = Part::of(&hoist(), copied).expect("something is copied");
     let read = Part::read(&part.text()).expect("its own text is read");
-    assert_eq!((read.text(), &read.ends, &read.of), (part.text(), &part.ends, &part.of));
+    assert_eq!(
+        (read.text(), &read.ends, &read.of),
+        (part.text(), &part.ends, &part.of)
+    );
     let by = part.way_to(Point::default(), into, keeps_ends);
     let pasting = part.pasted(into, keeps_ends, by);
     let before = into.clone();
@@ -44,7 +47,11 @@ fn in_the_same_layout_ends_stay_where_they_were() {
     let mut layout = hoist();
     let made = paste(&[element("g1"), shaft("mid")], &mut layout, true);
     assert_eq!(made, ["shaft-s1", "element-g2"]);
-    let ports: Vec<String> = layout.elements[3].ports().iter().map(|(_, on)| on.to_string()).collect();
+    let ports: Vec<String> = layout.elements[3]
+        .ports()
+        .iter()
+        .map(|(_, on)| on.to_string())
+        .collect();
     assert_eq!(ports, ["motor", "s1"]);
     assert_eq!(layout.groups.len(), 2);
     assert_eq!(layout.groups[1].members, [Id::from("g2"), Id::from("s1")]);
@@ -54,15 +61,31 @@ fn in_the_same_layout_ends_stay_where_they_were() {
 fn elsewhere_ends_get_shafts_and_free_names_are_kept() {
     let mut layout = Layout::new();
     let made = paste(&[element("g1"), element("h")], &mut layout, false);
-    assert_eq!(made, ["shaft-motor", "shaft-mid", "shaft-drum", "element-g1", "element-h"]);
-    assert!(layout.positions.is_empty(), "positions of another layout are not taken over");
+    assert_eq!(
+        made,
+        [
+            "shaft-motor",
+            "shaft-mid",
+            "shaft-drum",
+            "element-g1",
+            "element-h"
+        ]
+    );
+    assert!(
+        layout.positions.is_empty(),
+        "positions of another layout are not taken over"
+    );
 }
 
 #[test]
 fn what_was_engaged_is_engaged() {
     let mut layout = hoist();
     paste(&[element("k"), element("h")], &mut layout, true);
-    let engaged: Vec<usize> = layout.positions.iter().map(|position| position.engaged.len()).collect();
+    let engaged: Vec<usize> = layout
+        .positions
+        .iter()
+        .map(|position| position.engaged.len())
+        .collect();
     assert_eq!(engaged, [2, 2]);
 }
 
@@ -71,7 +94,10 @@ fn the_same_twice_does_not_stand_on_itself() {
     let mut layout = Layout::new();
     paste(&[shaft("mid")], &mut layout, false);
     paste(&[shaft("mid")], &mut layout, false);
-    assert_eq!([layout.shafts[0].at, layout.shafts[1].at], [[0.0, 0.0], [40.0, 40.0]]);
+    assert_eq!(
+        [layout.shafts[0].at, layout.shafts[1].at],
+        [[0.0, 0.0], [40.0, 40.0]]
+    );
 }
 
 #[test]

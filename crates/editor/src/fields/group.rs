@@ -51,7 +51,10 @@ pub(super) fn group_details(input: DetailsInput<'_>, group: &Group) -> Details {
 
 /// What belongs to it, by name.
 fn members(layout: &Layout, group: &Group) -> Vec<ResultRow> {
-    let shafts: Vec<String> = layout.shafts_in(group).map(|shaft| shaft.id.to_string()).collect();
+    let shafts: Vec<String> = layout
+        .shafts_in(group)
+        .map(|shaft| shaft.id.to_string())
+        .collect();
     let elements: Vec<String> = layout
         .elements_in(group)
         .map(|element| parts::element_name(layout, &element.id))

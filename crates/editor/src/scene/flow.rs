@@ -28,8 +28,8 @@ use super::turning::{self, Turning};
 use crate::catalogue::Kind;
 use crate::geometry::{Point, Rect};
 use crate::target::Target;
-use folded::Fold;
 use crate::units::Units;
+use folded::Fold;
 use loops::{LoopPaths, loop_tags};
 
 /// Everything that the flow drawing depends on.

@@ -27,7 +27,12 @@ impl Session {
     pub(super) fn spread_out(&mut self, along: Axis, effects: &mut Vec<Effect>) {
         let things = self.things_to_align();
         let rooms: Vec<Rect> = things.iter().map(|thing| thing.room).collect();
-        self.move_things(&things, &spread(&rooms, along), wording::spread_out(along), effects);
+        self.move_things(
+            &things,
+            &spread(&rooms, along),
+            wording::spread_out(along),
+            effects,
+        );
     }
 
     /// How many things there are to align: what follows other selected things does not count.
@@ -47,7 +52,11 @@ impl Session {
                     room: Rect::around(shaft.at.into(), 2.0 * SHAFT_RADIUS, 2.0 * SHAFT_RADIUS),
                 }),
                 Target::Element(id) => {
-                    let found = layout.elements.iter().zip(&places).find(|(element, _)| element.id == *id);
+                    let found = layout
+                        .elements
+                        .iter()
+                        .zip(&places)
+                        .find(|(element, _)| element.id == *id);
                     let own = found.filter(|(element, _)| !follows(element, &all));
                     own.map(|(_, at)| Thing {
                         parts: vec![target.clone()],

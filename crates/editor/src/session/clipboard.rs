@@ -78,7 +78,9 @@ impl Session {
             Ok(part) if part.is_whole() => self.paste_whole(part, effects),
             Ok(part) => {
                 let keeps_ends = self.was_copied_here(text) || part.is_from(self.document.layout());
-                let at = here.unwrap_or_else(|| self.pasting_place());
+                let over = here.or_else(|| self.pointed());
+                let beside = || part.place_beside(self.document.layout()).filter(|_| keeps_ends);
+                let at = over.or_else(beside).unwrap_or_else(|| self.middle());
                 let by = part.way_to(at, self.document.layout(), keeps_ends);
                 self.put(&part, keeps_ends, by, "paste", effects);
             }
@@ -92,10 +94,15 @@ impl Session {
         copied.is_some_and(|copied| copied.lines().eq(text.lines()))
     }
 
-    /// At the pointer, else in the middle of the view.
-    fn pasting_place(&self) -> Point {
+    /// Where the pointer is on the bench, if it is over the drawing.
+    fn pointed(&self) -> Option<Point> {
+        self.hands.pointer.map(|at| self.flow_view().to_bench(at))
+    }
+
+    /// The middle of what is seen.
+    fn middle(&self) -> Point {
         let view = self.flow_view();
-        view.to_bench(self.hands.pointer.unwrap_or_else(|| view.middle()))
+        view.to_bench(view.middle())
     }
 
     fn refuse_paste(&mut self, refusal: &NotAPart, effects: &mut Vec<Effect>) {
@@ -127,7 +134,11 @@ impl Session {
         let Some(layout) = self.hands.offered.take() else {
             return;
         };
-        if self.document.undo_name().is_some_and(|name| name.starts_with("paste ")) {
+        if self
+            .document
+            .undo_name()
+            .is_some_and(|name| name.starts_with("paste "))
+        {
             self.undo(&mut Vec::new());
         }
         let announced = format!("Opened {} from the clipboard", layout.title);
@@ -142,7 +153,14 @@ impl Session {
     }
 
     /// Puts a part into the layout as one change and selects what was made.
-    fn put(&mut self, part: &Part, keeps_ends: bool, by: Point, verb: &str, effects: &mut Vec<Effect>) -> bool {
+    fn put(
+        &mut self,
+        part: &Part,
+        keeps_ends: bool,
+        by: Point,
+        verb: &str,
+        effects: &mut Vec<Effect>,
+    ) -> bool {
         let Pasting { command, made } = part.pasted(self.document.layout(), keeps_ends, by);
         let things = wording::things(made.len());
         if !self.commit(command, &format!("{verb} {things}"), effects) {

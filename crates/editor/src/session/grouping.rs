@@ -44,7 +44,9 @@ impl Session {
         let layout = self.document.layout();
         let members = groups::completed(layout, &self.selected_things());
         if members.len() < 2 {
-            effects.push(Effect::Announce("Select two or more things to group them".to_owned()));
+            effects.push(Effect::Announce(
+                "Select two or more things to group them".to_owned(),
+            ));
             return;
         }
         let mut all = layout.groups.clone();
@@ -88,11 +90,19 @@ impl Session {
             _ => None,
         }));
         let layout = self.document.layout().clone();
-        let (dissolved, left): (Vec<Group>, Vec<Group>) =
-            layout.groups.iter().cloned().partition(|group| gone.contains(&group.id));
-        let name = dissolved.last().map_or_else(String::new, |group| format!("ungroup {}", group.name));
+        let (dissolved, left): (Vec<Group>, Vec<Group>) = layout
+            .groups
+            .iter()
+            .cloned()
+            .partition(|group| gone.contains(&group.id));
+        let name = dissolved
+            .last()
+            .map_or_else(String::new, |group| format!("ungroup {}", group.name));
         if self.commit(Command::SetGroups(left), &name, effects) {
-            let members = dissolved.iter().flat_map(|group| groups::members(&layout, group)).collect();
+            let members = dissolved
+                .iter()
+                .flat_map(|group| groups::members(&layout, group))
+                .collect();
             self.select(members);
             effects.push(Effect::Announce(format!("{name}: done")));
         }

@@ -32,7 +32,9 @@ impl Session {
             }
             None => {
                 let about = self.selection.last().cloned();
-                let place = about.as_ref().and_then(|target| self.place_of(&self.visible(target)));
+                let place = about
+                    .as_ref()
+                    .and_then(|target| self.place_of(&self.visible(target)));
                 let at = place.map_or(self.view.middle(), |place| self.view.to_screen(place));
                 let (width, height) = (self.view.size.width, self.view.size.height);
                 self.open_menu_on(about, Point::new(at.x.clamp(0.0, width), at.y.clamp(0.0, height)));
@@ -92,10 +94,14 @@ impl Session {
         let mut entries = Vec::new();
         if on_flow {
             self.hands.here = Some(bench);
-            entries.extend(self.sections(&[&[Action::Paste]]).into_iter().map(|entry| MenuEntry {
-                name: "Paste here".to_owned(),
-                ..entry
-            }));
+            entries.extend(
+                self.sections(&[&[Action::Paste]])
+                    .into_iter()
+                    .map(|entry| MenuEntry {
+                        name: "Paste here".to_owned(),
+                        ..entry
+                    }),
+            );
             entries.extend(PLACED.map(|kind| MenuEntry::placing(kind, at)));
             entries.push(MenuEntry {
                 name: "Place another part…".to_owned(),
@@ -118,7 +124,8 @@ impl Session {
         let mut entries = Vec::new();
         for section in sections {
             let applying = section.iter().filter(|action| self.why_not(action).is_none());
-            let infos = applying.filter_map(|action| all.iter().find(|info: &&ActionInfo| info.action == *action));
+            let infos =
+                applying.filter_map(|action| all.iter().find(|info: &&ActionInfo| info.action == *action));
             for (number, info) in infos.enumerate() {
                 entries.push(MenuEntry {
                     name: self.name_now(info),
@@ -146,7 +153,9 @@ impl Session {
         match target {
             Target::Shaft(id) => format!("shaft {id}"),
             Target::Element(id) => crate::parts::element_name(layout, id),
-            Target::Group(id) => layout.group(id).map_or_else(String::new, |group| group.name.clone()),
+            Target::Group(id) => layout
+                .group(id)
+                .map_or_else(String::new, |group| group.name.clone()),
             Target::Position(_) | Target::Layout => layout.title.clone(),
         }
     }

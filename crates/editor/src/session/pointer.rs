@@ -205,7 +205,11 @@ impl Session {
     }
 
     fn select_inside(&mut self, rect: &Rect, add: bool, effects: &mut Vec<Effect>) {
-        let mut selection = if add { (*self.selection).clone() } else { Vec::new() };
+        let mut selection = if add {
+            (*self.selection).clone()
+        } else {
+            Vec::new()
+        };
         for target in self.inside(rect) {
             if !selection.contains(&target) {
                 selection.push(target);
@@ -214,7 +218,10 @@ impl Session {
         if self.tool == Tool::Area {
             self.tool = Tool::Select;
         }
-        effects.push(Effect::Announce(format!("{} selected", wording::things(selection.len()))));
+        effects.push(Effect::Announce(format!(
+            "{} selected",
+            wording::things(selection.len())
+        )));
         effects.extend(selection.last().cloned().map(Effect::Focus));
         self.select(selection);
     }

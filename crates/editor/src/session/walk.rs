@@ -159,8 +159,13 @@ fn connected(layout: &Layout, target: &Target) -> Vec<Target> {
         }
         Target::Group(id) => {
             let group = layout.group(id);
-            let members = group.map(|group| groups::members(layout, group)).unwrap_or_default();
-            members.iter().flat_map(|member| connected(layout, member)).collect()
+            let members = group
+                .map(|group| groups::members(layout, group))
+                .unwrap_or_default();
+            members
+                .iter()
+                .flat_map(|member| connected(layout, member))
+                .collect()
         }
         Target::Position(_) | Target::Layout => Vec::new(),
     }

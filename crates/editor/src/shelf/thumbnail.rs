@@ -63,7 +63,13 @@ pub fn thumbnail(scene: &Scene) -> Thumbnail {
         .elements
         .iter()
         .map(|element| Rect::around(element.at, SYMBOL.0, SYMBOL.0));
-    let Some(bounds) = shafts.chain(symbols).reduce(|all, rect| all.union(&rect)) else {
+    let folded = scene.groups.iter().filter(|group| group.folded);
+    let boxes = folded.clone().map(|group| group.room);
+    let Some(bounds) = shafts
+        .chain(symbols)
+        .chain(boxes)
+        .reduce(|all, rect| all.union(&rect))
+    else {
         return picture;
     };
     let frame = Rect::around(
@@ -78,19 +84,24 @@ pub fn thumbnail(scene: &Scene) -> Thumbnail {
         whole(frame.width),
         whole(frame.height)
     );
-    for element in &scene.elements {
-        for wire in &element.wires {
-            let _ = write!(picture.lines, "M{}L{}", at(wire.from), at(wire.to));
-            if let Some(ribbon) = &wire.ribbon {
-                band(
-                    &mut picture.power,
-                    ribbon.origin,
-                    ribbon.angle_deg,
-                    ribbon.length,
-                    ribbon.width,
-                );
-            }
+    let wires = scene.elements.iter().flat_map(|element| &element.wires);
+    for wire in wires.chain(folded.clone().flat_map(|group| &group.wires)) {
+        let _ = write!(picture.lines, "M{}L{}", at(wire.from), at(wire.to));
+        if let Some(ribbon) = &wire.ribbon {
+            band(
+                &mut picture.power,
+                ribbon.origin,
+                ribbon.angle_deg,
+                ribbon.length,
+                ribbon.width,
+            );
         }
+    }
+    for group in folded {
+        let half = (group.room.width / 2.0, group.room.height / 2.0);
+        corners(&mut picture.parts, group.room.centre(), 0.0, half);
+    }
+    for element in &scene.elements {
         let (half_width, half_height) = element.symbol.half;
         corners(
             &mut picture.parts,

@@ -31,8 +31,12 @@ enum Held {
 pub fn snap(at: Point, others: impl Iterator<Item = Point> + Clone) -> Snapped {
     let upright = nearest(at, others.clone(), |point| point.x);
     let level = nearest(at, others.clone(), |point| point.y);
-    let row = row_of(level.map_or(at.y, |other| other.y), others.clone(), |point| (point.y, point.x));
-    let column = row_of(upright.map_or(at.x, |other| other.x), others, |point| (point.x, point.y));
+    let row = row_of(level.map_or(at.y, |other| other.y), others.clone(), |point| {
+        (point.y, point.x)
+    });
+    let column = row_of(upright.map_or(at.x, |other| other.x), others, |point| {
+        (point.x, point.y)
+    });
     let (x, why_x) = settle(at.x, upright.map(|other| (other.x, other)), &row);
     let (y, why_y) = settle(at.y, level.map(|other| (other.y, other)), &column);
     let at = Point::new(x, y);
@@ -61,7 +65,9 @@ fn nearest(at: Point, others: impl Iterator<Item = Point>, along: fn(Point) -> f
 
 /// Where others of the same row stand along it, in order.
 fn row_of(row: f64, others: impl Iterator<Item = Point>, split: fn(Point) -> (f64, f64)) -> Vec<f64> {
-    let in_row = others.map(split).filter(|(across, _)| (across - row).abs() <= REACH);
+    let in_row = others
+        .map(split)
+        .filter(|(across, _)| (across - row).abs() <= REACH);
     let mut places: Vec<f64> = in_row.map(|(_, along)| along).collect();
     places.sort_by(f64::total_cmp);
     places.dedup();
@@ -88,7 +94,9 @@ fn settle(value: f64, line: Option<(f64, Point)>, row: &[f64]) -> (f64, Held) {
         .filter(|(candidate, _)| off(*candidate) <= REACH)
         .min_by(|one, other| off(one.0).total_cmp(&off(other.0)));
     match (line, gaps) {
-        (Some((place, _)), Some((candidate, both))) if off(candidate) < off(place) => (candidate, Held::Gaps(both)),
+        (Some((place, _)), Some((candidate, both))) if off(candidate) < off(place) => {
+            (candidate, Held::Gaps(both))
+        }
         (Some((place, other)), _) => (place, Held::Line(other)),
         (None, Some((candidate, both))) => (candidate, Held::Gaps(both)),
         (None, None) => (to_grid(value), Held::Grid),

@@ -21,7 +21,7 @@ const LEAST_HALF: (f64, f64) = (34.0, 24.0);
 /// Room between a box's edge and its text.
 const PADDING: (f64, f64) = (14.0, 8.0);
 /// Room between an open group's frame and its parts.
-const MARGIN: f64 = 26.0;
+const MARGIN: (f64, f64) = (28.0, 44.0);
 /// Room between a frame's corner and its name.
 const NAME_INSET: Point = Point::new(8.0, 3.0);
 
@@ -41,7 +41,10 @@ pub struct Fold<'a> {
 impl Fold<'_> {
     /// Its middle and half its box.
     pub fn stand(&self) -> (Point, (f64, f64)) {
-        (self.room.centre(), (self.room.width / 2.0, self.room.height / 2.0))
+        (
+            self.room.centre(),
+            (self.room.width / 2.0, self.room.height / 2.0),
+        )
     }
 }
 
@@ -64,7 +67,8 @@ pub fn folds<'a>(
         let room = if group.folded {
             box_around(parts.centre(), &lines, telling.shown.letters)
         } else {
-            parts.grown(MARGIN)
+            let (width, height) = (parts.width + 2.0 * MARGIN.0, parts.height + 2.0 * MARGIN.1);
+            Rect::around(parts.centre(), width, height)
         };
         let (width, height) = text::room(&lines, telling.shown.letters);
         let label_room = if group.folded {
@@ -149,7 +153,9 @@ fn lines(
             RunContent::Quiet(format!("{first} to {second}")),
         ]);
     }
-    let powers = outer.iter().map(|shaft| power_into(layout, group, shaft, position));
+    let powers = outer
+        .iter()
+        .map(|shaft| power_into(layout, group, shaft, position));
     let (entering, leaving) = powers.fold((0.0, 0.0), |(entering, leaving), power| {
         let watts = power.to_watts();
         (entering + watts.max(0.0), leaving - watts.min(0.0))
@@ -183,7 +189,14 @@ impl Drawing<'_> {
             folded: fold.group.folded,
             wires,
             emphasis: self.emphasis_of_group(&target, fold.group),
-            label: text::set(fold.lines.clone(), target, "label", fold.label_room, None, letters),
+            label: text::set(
+                fold.lines.clone(),
+                target,
+                "label",
+                fold.label_room,
+                None,
+                letters,
+            ),
         }
     }
 
@@ -203,7 +216,10 @@ impl Drawing<'_> {
             return own;
         }
         let inside = groups::members(self.input.layout, group);
-        inside.iter().map(|member| self.emphasis(member)).fold(own, Emphasis::max)
+        inside
+            .iter()
+            .map(|member| self.emphasis(member))
+            .fold(own, Emphasis::max)
     }
 
     fn spoken_group(&self, fold: &Fold<'_>) -> String {
@@ -212,7 +228,11 @@ impl Drawing<'_> {
         let mut said = vec![
             format!("group {}", fold.group.name),
             standing.to_owned(),
-            if parts == 1 { "1 part".to_owned() } else { format!("{parts} parts") },
+            if parts == 1 {
+                "1 part".to_owned()
+            } else {
+                format!("{parts} parts")
+            },
         ];
         if let [first, second] = &fold.outer[..] {
             said.push(format!("from {first} to {second}"));

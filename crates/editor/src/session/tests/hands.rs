@@ -30,7 +30,12 @@ fn three() -> Script {
 
 fn select(script: &mut Script, keys: &[&str]) {
     let all = script.session.all_parts();
-    let targets = keys.iter().map(|key| all.iter().find(|target| target.key() == **key).expect("it is there").clone());
+    let targets = keys.iter().map(|key| {
+        all.iter()
+            .find(|target| target.key() == **key)
+            .expect("it is there")
+            .clone()
+    });
     script.input(Input::Select {
         targets: targets.collect(),
         add: false,
@@ -63,7 +68,9 @@ fn what_is_copied_is_pasted_with_its_connections_and_undone_at_once() {
     let text = script.session.copied_text().expect("something is selected");
     script.input(Input::Copied { cut: false });
     assert_eq!(script.announced(), "2 things copied");
-    script.pointer(Phase::Move, 500.0, 500.0).input(Input::Paste(text));
+    script
+        .pointer(Phase::Move, 500.0, 500.0)
+        .input(Input::Paste(text));
     script.check(&[
         "s1 at 220 300",
         "s2 at 380 300",
@@ -131,7 +138,12 @@ fn where_the_browser_refuses_what_was_copied_here_is_pasted() {
     script.act(Action::Paste);
     assert_eq!(script.effects, [Effect::ReadClipboard]);
     script.input(Input::PasteRefused);
-    assert!(script.session.message().is_some_and(|message| message.text.contains("Ctrl+V")));
+    assert!(
+        script
+            .session
+            .message()
+            .is_some_and(|message| message.text.contains("Ctrl+V"))
+    );
     select(&mut script, &["shaft-s1"]);
     script.act(Action::Copy);
     assert!(matches!(&script.effects[0], Effect::CopyText(text) if text.contains("s1")));
@@ -172,14 +184,25 @@ fn a_group_is_named_folded_and_dissolved() {
     script.act(Action::Group);
     let group = script.session.layout().groups[0].clone();
     assert_eq!(group.members.len(), 3, "the shaft between them belongs to it");
-    let field = script.session.editing().expect("its name can be typed").field.clone();
+    let field = script
+        .session
+        .editing()
+        .expect("its name can be typed")
+        .field
+        .clone();
     script.type_into(&field, "Gearbox").input(Input::EndEdit);
     assert_eq!(script.session.layout().groups[0].name, "Gearbox");
     script.act(Action::Fold);
     let scene = script.session.scene();
     assert_eq!((scene.shafts.len(), scene.elements.len()), (2, 0));
     assert_eq!(scene.groups[0].wires.len(), 2);
-    assert!(scene.groups[0].spoken.starts_with("group Gearbox, folded, 3 parts, from s1 to s4, ratio one ninth"), "{}", scene.groups[0].spoken);
+    assert!(
+        scene.groups[0]
+            .spoken
+            .starts_with("group Gearbox, folded, 3 parts, from s1 to s4, ratio one ninth"),
+        "{}",
+        scene.groups[0].spoken
+    );
     // Enter opens it again.
     script.key("Enter");
     assert!(!script.session.layout().groups[0].folded);
@@ -213,13 +236,19 @@ fn esc_puts_a_dragged_group_back() {
 fn a_finding_about_something_inside_lights_the_group() {
     let mut script = hoist();
     script.input(Input::Light(vec![Target::Element(Id::from("g1"))]));
-    assert_eq!(script.session.scene().groups[0].emphasis, crate::scene::Emphasis::Lit);
+    assert_eq!(
+        script.session.scene().groups[0].emphasis,
+        crate::scene::Emphasis::Lit
+    );
     script.input(Input::Select {
         targets: vec![Target::Element(Id::from("g1"))],
         add: false,
         position: None,
     });
-    assert_eq!(script.session.scene().groups[0].emphasis, crate::scene::Emphasis::Focused);
+    assert_eq!(
+        script.session.scene().groups[0].emphasis,
+        crate::scene::Emphasis::Focused
+    );
 }
 
 #[test]
@@ -251,7 +280,9 @@ fn the_rectangle_in_hand_selects_without_any_key() {
         add: false,
         position: None,
     });
-    script.act(Action::SelectArea).drag((150.0, 150.0), (350.0, 300.0));
+    script
+        .act(Action::SelectArea)
+        .drag((150.0, 150.0), (350.0, 300.0));
     assert_eq!(script.selected(), ["shaft-s1", "shaft-s2"]);
     assert_eq!(script.session.tool(), Tool::Select);
     let bar = script.session.selection_bar().expect("two are selected");
@@ -265,15 +296,24 @@ fn a_finger_that_rests_on_the_bench_draws_a_rectangle() {
     let mut script = three();
     touch(&mut script, Phase::Down, 150.0, 150.0);
     script.input(Input::LongPress(7));
-    assert!(matches!(script.session.selecting, Selecting::Framing(Framing { is_held: true, .. })));
+    assert!(matches!(
+        script.session.selecting,
+        Selecting::Framing(Framing { is_held: true, .. })
+    ));
     touch(&mut script, Phase::Move, 350.0, 300.0);
     touch(&mut script, Phase::Up, 350.0, 300.0);
-    assert!(script.selected().contains(&"shaft-s1".to_owned()) && script.selected().contains(&"shaft-s2".to_owned()));
+    assert!(
+        script.selected().contains(&"shaft-s1".to_owned())
+            && script.selected().contains(&"shaft-s2".to_owned())
+    );
     // Let go where it was, it opens the menu of the bench.
     touch(&mut script, Phase::Down, 800.0, 600.0);
     script.input(Input::LongPress(7));
     touch(&mut script, Phase::Up, 802.0, 600.0);
-    assert_eq!(script.session.menu().map(|menu| menu.title.as_str()), Some("Bench"));
+    assert_eq!(
+        script.session.menu().map(|menu| menu.title.as_str()),
+        Some("Bench")
+    );
 }
 
 #[test]
@@ -290,14 +330,25 @@ fn the_menu_of_a_thing_has_what_applies_and_gives_the_focus_back() {
     let mut script = three();
     script.input(Input::OpenMenu(Point::new(200.0, 200.0), PointerKind::Mouse));
     assert_eq!(script.selected(), ["shaft-s1"]);
-    assert_eq!(script.session.menu().map(|menu| menu.title.as_str()), Some("shaft s1"));
+    assert_eq!(
+        script.session.menu().map(|menu| menu.title.as_str()),
+        Some("shaft s1")
+    );
     let lines = names(&script);
-    assert!(lines.contains(&"Delete".to_owned()) && !lines.contains(&"Align left".to_owned()), "{lines:?}");
-    let number = lines.iter().position(|name| name == "Duplicate").expect("it is there");
+    assert!(
+        lines.contains(&"Delete".to_owned()) && !lines.contains(&"Align left".to_owned()),
+        "{lines:?}"
+    );
+    let number = lines
+        .iter()
+        .position(|name| name == "Duplicate")
+        .expect("it is there");
     script.input(Input::ChooseFromMenu(number));
     assert!(script.session.menu().is_none());
     assert_eq!(script.outline().len(), 4);
-    script.input(Input::OpenMenu(Point::new(600.0, 400.0), PointerKind::Mouse)).key("Escape");
+    script
+        .input(Input::OpenMenu(Point::new(600.0, 400.0), PointerKind::Mouse))
+        .key("Escape");
     assert!(script.session.menu().is_none());
     assert_eq!(script.effects, [Effect::Focus(Target::Shaft(Id::from("s3")))]);
 }
@@ -323,7 +374,10 @@ fn the_menu_key_opens_the_menu_of_what_is_selected() {
     select(&mut script, &["shaft-s2"]);
     script.key("ContextMenu");
     let menu = script.session.menu().expect("it is open");
-    assert_eq!((menu.title.as_str(), menu.at), ("shaft s2", Point::new(300.0, 260.0)));
+    assert_eq!(
+        (menu.title.as_str(), menu.at),
+        ("shaft s2", Point::new(300.0, 260.0))
+    );
 }
 
 #[test]
