@@ -78,6 +78,35 @@ pub enum Panel {
     Settings,
 }
 
+/// Something that can be done on the plan.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum PlanAct {
+    /// Turn slower.
+    Slower,
+    /// Turn faster.
+    Faster,
+    /// Stand still, or turn again.
+    Stand,
+    /// Show one layer, or all.
+    Layer(Option<u32>),
+    /// Show the next layer, after the last all.
+    NextLayer,
+    /// Show layers beside one another.
+    Lift,
+    /// Place shafts from tooth counts anew.
+    PlaceAnew,
+    /// Save the outlines of gears for cutting.
+    SaveOutlines,
+}
+
+impl PlanAct {
+    /// Whether it first finishes what is being typed.
+    #[must_use]
+    pub const fn changes_document(self) -> bool {
+        matches!(self, Self::PlaceAnew | Self::SaveOutlines)
+    }
+}
+
 /// Something that can be done.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Action {
@@ -209,6 +238,8 @@ pub enum Action {
     NextUnit(Switchable),
     /// Open the sheet for choosing at one of its parts.
     Choose(Tab),
+    /// Do something on the plan.
+    Plan(PlanAct),
     /// Put another drawing of the layout on the sheet.
     Show(Drawing),
     /// Open a panel, or close it where it is open.
@@ -353,11 +384,7 @@ const NAMED: &[(Action, &str, &str)] = &[
         "Name the group",
         "Give the selected group another name",
     ),
-    (
-        Action::Menu,
-        "Menu",
-        "What can be done with what is selected",
-    ),
+    (Action::Menu, "Menu", "What can be done with what is selected"),
     (
         Action::SelectArea,
         "Select an area",
@@ -564,6 +591,46 @@ const NAMED: &[(Action, &str, &str)] = &[
         Drawing::Skeleton.help(),
     ),
     (Action::Show(Drawing::Plan), "Plan drawing", Drawing::Plan.help()),
+    (
+        Action::Plan(PlanAct::Slower),
+        "Turn the plan slower",
+        "Gears on the plan turn slower, true to one another",
+    ),
+    (
+        Action::Plan(PlanAct::Faster),
+        "Turn the plan faster",
+        "Gears on the plan turn faster, true to one another",
+    ),
+    (
+        Action::Plan(PlanAct::Stand),
+        "Stop or turn the plan",
+        "Gears on the plan stand still, or turn again",
+    ),
+    (
+        Action::Plan(PlanAct::NextLayer),
+        "Next layer of the plan",
+        "Show the plan layer by layer, then all of them",
+    ),
+    (
+        Action::Plan(PlanAct::Layer(None)),
+        "All layers of the plan",
+        "Show all layers of the plan over one another",
+    ),
+    (
+        Action::Plan(PlanAct::Lift),
+        "Lift layers of the plan apart",
+        "Show the layers of the plan beside one another",
+    ),
+    (
+        Action::Plan(PlanAct::PlaceAnew),
+        "Place from tooth counts anew",
+        "Forget where shafts were put on the plan",
+    ),
+    (
+        Action::Plan(PlanAct::SaveOutlines),
+        "Save gear outlines",
+        "An SVG of every gear, true to size, for cutting; read the cautions in it",
+    ),
     (
         Action::HideAnswers,
         "Hide answers",

@@ -276,6 +276,9 @@ fn in_unit(spec: &Spec, text: &str, units: Units) -> String {
 /// The text of a field as the file has it.
 #[must_use]
 pub fn current_text(layout: &Layout, field: &FieldRef) -> String {
+    if let Some(text) = crate::plan::fields::text(layout, field) {
+        return text;
+    }
     let path = match &field.target {
         Target::Shaft(id) => format!("shafts.{id}.{}", field.path),
         Target::Element(id) => format!("elements.{id}.{}", field.path),
@@ -338,6 +341,9 @@ pub fn edit(layout: &Layout, field: &FieldRef, text: &str, units: Units) -> Resu
     if text == shown_text(layout, field, units) {
         return Ok(Command::Batch(Vec::new()));
     }
+    if let Some(outcome) = crate::plan::fields::edit(layout, field, text) {
+        return outcome;
+    }
     let spec = spec_of(layout, field);
     typed::command(layout, field, spec.as_ref(), text, units)
 }
@@ -354,6 +360,9 @@ fn spec_of(layout: &Layout, field: &FieldRef) -> Option<Spec> {
 /// What a field is, for its label and for screen readers: `Teeth of the first gear`.
 #[must_use]
 pub fn spoken_name(layout: &Layout, field: &FieldRef) -> String {
+    if let Some(label) = crate::plan::fields::label(field) {
+        return label.to_owned();
+    }
     if let Target::Group(_) = field.target {
         return group::label(&field.path).to_owned();
     }
@@ -363,6 +372,9 @@ pub fn spoken_name(layout: &Layout, field: &FieldRef) -> String {
 /// How far an arrow key steps a field; none where it is no number.
 #[must_use]
 pub fn step_of(layout: &Layout, field: &FieldRef, units: Units) -> Option<f64> {
+    if let Some(step) = crate::plan::fields::step(field) {
+        return Some(step);
+    }
     match spec_of(layout, field)?.edit {
         Edit::Count => Some(1.0),
         Edit::Number { step, unit, .. } => Some(units.scale(unit).step(step)),

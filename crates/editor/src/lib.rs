@@ -36,6 +36,7 @@ pub mod numbers;
 pub mod opening;
 pub mod parts;
 pub mod placement;
+pub mod plan;
 pub mod placing;
 pub mod qr;
 pub mod runs;

@@ -21,6 +21,7 @@ mod moves;
 mod opening;
 mod pictures;
 mod places;
+mod plan;
 mod pointer;
 mod reading;
 mod results;
@@ -115,6 +116,8 @@ pub struct Session {
     drawing: Drawing,
     /// Where the other drawings were looked at last, and whether they follow their size.
     looked: BTreeMap<Drawing, (View, bool)>,
+    /// How the plan is looked at; the zoom is the view's.
+    plan_look: crate::scene::PlanLook,
     /// The skeleton or plan, once drawn.
     picture: RefCell<Option<Rc<Picture>>>,
 }
@@ -170,6 +173,7 @@ impl Session {
             scene: RefCell::new(None),
             drawing: Drawing::Flow,
             looked: BTreeMap::new(),
+            plan_look: crate::scene::PlanLook::default(),
             picture: RefCell::new(None),
         };
         session.fit();

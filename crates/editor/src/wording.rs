@@ -20,6 +20,7 @@ mod losses;
 mod motion;
 pub(crate) mod motor_map;
 pub(crate) mod pictures;
+pub mod plan;
 mod reach;
 mod reworking;
 mod run_sheet;

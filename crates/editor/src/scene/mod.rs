@@ -19,12 +19,15 @@ mod text;
 mod turning;
 
 pub use describe::{Shown, shortest, step_ratio};
+pub use items::Standing;
 pub use items::*;
 pub use pace::Pace;
-pub use picture::{Backdrop, LineType, Picture, PictureItem, Reach, Remark, Stroke, Turn};
+pub use picture::{Backdrop, LineType, Orbit, Picture, PictureItem, Reach, Remark, Stroke, Turn};
 pub use place::{ONE_PORT_REACH, SHAFT_RADIUS, SYMBOL, element_places};
+pub use plan::Look as PlanLook;
 pub(crate) use ribbon::round_up;
 pub use text::{FONT_SIZE, LINE_HEIGHT, Letters, text_width};
+pub use turning::Turning;
 
 #[cfg(test)]
 mod tests;

@@ -150,6 +150,19 @@ pub struct Turn {
     pub clockwise: bool,
     /// Degrees clockwise that it is turned by at the start.
     pub from_deg: f64,
+    /// What carries the axis round with it.
+    pub carrier: Option<Orbit>,
+}
+
+/// The turning of what carries a turning part.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Orbit {
+    /// Its axis.
+    pub about: Point,
+    /// Time of one turn in seconds.
+    pub period_s: f64,
+    /// Whether it goes clockwise on the screen.
+    pub clockwise: bool,
 }
 
 /// A place where a thing can be pressed.

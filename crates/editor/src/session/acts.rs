@@ -51,6 +51,7 @@ impl Session {
             Action::Run => self.start_run(effects),
             Action::Choose(tab) => self.show_choosing(tab, effects),
             Action::Show(drawing) => self.show_drawing(drawing, effects),
+            Action::Plan(act) if !act.changes_document() => self.act_on_plan(act, effects),
             Action::PlayRun => self.play_run(effects),
             other => {
                 // What changes the document first finishes what is being typed.
@@ -104,6 +105,7 @@ impl Session {
             }
             Action::Share => self.share(effects),
             Action::Download => self.download(effects),
+            Action::Plan(act) => self.act_on_plan(act, effects),
             Action::DownloadAll => self.download_all(effects),
             Action::WorkOnCopy => self.work_on_copy(effects),
             _ => {}

@@ -75,6 +75,10 @@ impl Session {
     }
 
     pub(super) fn nudge(&mut self, direction: Direction, effects: &mut Vec<Effect>) {
+        if self.drawing() == crate::drawings::Drawing::Plan {
+            self.nudge_on_plan(direction, effects);
+            return;
+        }
         let Some(grabbed) = self.selection.last().cloned() else {
             return;
         };
@@ -86,6 +90,10 @@ impl Session {
     pub(super) fn arrange(&mut self, effects: &mut Vec<Effect>) {
         if self.drawing() == crate::drawings::Drawing::Skeleton {
             self.set_skeleton_out_anew(effects);
+            return;
+        }
+        if self.drawing() == crate::drawings::Drawing::Plan {
+            self.place_plan_anew(effects);
             return;
         }
         let layout = self.document.layout();

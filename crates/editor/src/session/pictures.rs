@@ -73,7 +73,7 @@ impl Session {
             units: self.units,
         };
         match drawing {
-            Drawing::Plan => plan::picture(input),
+            Drawing::Plan => plan::picture(input, self.plan_look()),
             Drawing::Flow | Drawing::Skeleton => skeleton::picture(input),
         }
     }
@@ -123,6 +123,9 @@ impl Session {
 
     /// Whether the drawing is another one when looked at from there: its letters change their size.
     pub(super) fn needs_drawing_at(&self, view: View) -> bool {
+        if self.drawing == Drawing::Plan {
+            return plan::level(view.zoom) != plan::level(self.view.zoom);
+        }
         Letters::for_zoom(view.zoom) != Letters::for_zoom(self.view.zoom)
     }
 
@@ -176,9 +179,10 @@ impl Session {
 
     /// Shows what is dragged on the skeleton or the plan where the pointer has taken it: a change that `drop_moved` makes.
     pub(super) fn preview_move_on_picture(&mut self, grabbed: &Target, by: Point, snaps: bool) {
-        let _ = snaps;
-        if self.drawing == Drawing::Skeleton {
-            self.preview_move_on_skeleton(grabbed, by);
+        match self.drawing {
+            Drawing::Skeleton => self.preview_move_on_skeleton(grabbed, by),
+            Drawing::Plan => self.preview_move_on_plan(grabbed, by, snaps),
+            Drawing::Flow => {}
         }
     }
 }

@@ -322,7 +322,11 @@ impl Session {
             hide_answers: self.hide_answers,
             units: self.units,
         };
-        details(input, self.selection.last().unwrap_or(&Target::Layout))
+        let details = details(input, self.selection.last().unwrap_or(&Target::Layout))?;
+        if self.drawing == crate::drawings::Drawing::Plan {
+            return Some(self.with_plan_fields(input, details));
+        }
+        Some(details)
     }
 
     /// The working of the shaft it was asked for, else of the output; none where nothing settles its speed.

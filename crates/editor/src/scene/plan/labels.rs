@@ -1,0 +1,121 @@
+//! Labels of the plan: set in pixels as on the other drawings, then brought to the plan's millimetres.
+
+use super::Sheet;
+use crate::geometry::{Point, Rect};
+use crate::plan::parts::Bond;
+use crate::scene::crowd::Crowd;
+use crate::scene::items::{Label, RunContent};
+use crate::scene::picture::Backdrop;
+use crate::scene::spread;
+use crate::scene::text::{self, Letters, Lines};
+use crate::target::Target;
+use crate::wording::plan::mm;
+
+/// Elements above which labels are left out: they would cover everything.
+const MOST_LABELLED: usize = 60;
+
+/// Gives labels places where they cover least.
+pub struct Labels {
+    crowd: Crowd,
+}
+
+impl Labels {
+    /// Of a sheet, whose axes are to stay free.
+    pub fn new(sheet: &Sheet<'_>) -> Self {
+        let mut crowd = Crowd::default();
+        for (axis, at) in sheet.plan.at.iter().enumerate() {
+            for layer in sheet.layers_of_axis(axis) {
+                let at = (*at + sheet.shift(layer)) * sheet.zoom;
+                let side = (sheet.input.layout.plan.shaft_mm * sheet.zoom).max(10.0);
+                crowd.take(Rect::around(at, side, side), spread::THING);
+            }
+        }
+        Self { crowd }
+    }
+
+    /// Name, teeth and distance of an element.
+    pub fn element(&mut self, sheet: &Sheet<'_>, number: usize, at: Point) -> Option<Label> {
+        if sheet.input.layout.elements.len() > MOST_LABELLED {
+            return None;
+        }
+        let element = &sheet.input.layout.elements[number];
+        let target = Target::Element(element.id.clone());
+        let mut lines = vec![vec![RunContent::Name(element.id.to_string())]];
+        let link = sheet.plan.links.iter().find(|link| link.element == number);
+        if let Some(link) = link
+            && let Bond::Apart(distance) = link.bond
+        {
+            lines.push(vec![RunContent::Text(mm(distance))]);
+        }
+        Some(self.set(sheet, lines, target, at, 4.0))
+    }
+
+    /// Name of a shaft.
+    pub fn shaft(&mut self, sheet: &Sheet<'_>, axis: usize, number: usize, at: Point) -> Option<Label> {
+        if sheet.input.layout.elements.len() > MOST_LABELLED {
+            return None;
+        }
+        let id = &sheet.plan.axes[axis].shafts[number];
+        let target = Target::Shaft(id.clone());
+        let half = sheet.input.layout.plan.shaft_mm / 2.0 * sheet.zoom;
+        let lines = vec![vec![RunContent::Name(id.to_string())]];
+        Some(self.set(sheet, lines, target, at, half.max(4.0)))
+    }
+
+    fn set(&mut self, sheet: &Sheet<'_>, lines: Lines, target: Target, at: Point, half: f64) -> Label {
+        let size = text::room(&lines, Letters::Plain);
+        let (bounds, leader) = spread::settle(&mut self.crowd, at * sheet.zoom, (half, half), size, true);
+        scaled(
+            text::set(lines, target, "label", bounds, leader, Letters::Plain),
+            1.0 / sheet.zoom,
+        )
+    }
+}
+
+/// The name of a lifted layer, on its left.
+pub fn layer_name(sheet: &Sheet<'_>, layer: u32, bounds: Rect) -> Backdrop {
+    let lines = vec![vec![RunContent::Quiet(format!("Layer {layer}"))]];
+    let (width, height) = text::room(&lines, Letters::Plain);
+    let at = Point::new(bounds.x, sheet.plan.at.first().map_or(0.0, |at| at.y)) + sheet.shift(layer);
+    let room = Rect {
+        x: at.x * sheet.zoom,
+        y: at.y * sheet.zoom - height / 2.0,
+        width,
+        height,
+    };
+    let label = text::set(
+        lines,
+        Target::Layout,
+        &format!("layer-{layer}"),
+        room,
+        None,
+        Letters::Plain,
+    );
+    Backdrop {
+        key: format!("plan-layer-{layer}"),
+        strokes: Vec::new(),
+        label: Some(scaled(label, 1.0 / sheet.zoom)),
+    }
+}
+
+fn scaled(mut label: Label, by: f64) -> Label {
+    let rect = |rect: Rect| Rect {
+        x: rect.x * by,
+        y: rect.y * by,
+        width: rect.width * by,
+        height: rect.height * by,
+    };
+    label.bounds = rect(label.bounds);
+    label.leader = label.leader.map(|(from, to)| (from * by, to * by));
+    label.letter_size *= by;
+    for line in &mut label.lines {
+        line.top *= by;
+        line.height *= by;
+        line.baseline *= by;
+        for run in &mut line.runs {
+            run.x *= by;
+            run.width *= by;
+        }
+    }
+    label
+}
