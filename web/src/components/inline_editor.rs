@@ -34,7 +34,7 @@ pub fn InlineEditor(props: &InlineEditorProps) -> Html {
             <input id={key} class="entry" type="text" inputmode="numeric" autocomplete="off" aria-label={editing.spoken.clone()}
                 value={editing.text.clone()} size={(editing.text.chars().count().max(2)).to_string()}
                 aria-invalid={invalid.then_some("true")} aria-describedby={invalid.then(|| problem_id.clone())}
-                oninput={on_input(&bench, editing)} onkeydown={on_key(&bench, editing)} onblur={bench.on(Input::EndEdit)} />
+                oninput={on_input(&bench, editing)} onkeydown={on_key(&bench, editing)} onblur={bench.on(Input::LeaveEdit)} />
             if let Some(problem) = &editing.problem { <p class="field-problem" id={problem_id} role="alert">{ problem }</p> }
         </div>
     }

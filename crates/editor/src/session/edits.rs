@@ -118,10 +118,24 @@ impl Session {
 
     /// An edit that is going on when something else is done: good text is kept, bad text is let go.
     pub(super) fn close_edit(&mut self, effects: &mut Vec<Effect>) {
-        self.end_edit(effects);
+        let was_on_drawing = self.editing.as_ref().is_some_and(|editing| editing.place.is_some());
+        self.leave_for_something_else(effects);
         if self.editing.take().is_some() {
             self.show_document();
         }
+        if was_on_drawing {
+            // What is done next says where the focus goes, or it stays with the drawing.
+            effects.push(Effect::FocusBench);
+        }
+    }
+
+    /// Ends an edit without moving the focus: on the field's own thing it would select that.
+    pub(super) fn leave_for_something_else(&mut self, effects: &mut Vec<Effect>) {
+        self.stay_after_edit();
+        let before = effects.len();
+        self.end_edit(effects);
+        let made = effects.split_off(before);
+        effects.extend(made.into_iter().filter(|effect| !matches!(effect, Effect::Focus(_))));
     }
 
     /// An arrow key in a number field.

@@ -60,6 +60,7 @@ impl Session {
             Input::BeginEdit(field) => self.begin_edit(field, false, effects),
             Input::Type { field, text } => self.type_into(field, text, effects),
             Input::EndEdit => self.end_edit(effects),
+            Input::LeaveEdit => self.leave_for_something_else(effects),
             Input::CancelEdit => self.cancel_edit(effects),
             Input::NextField { back } => self.next_field(back, effects),
             Input::StepField { field, by } => self.step_field(field, by, effects),

@@ -19,6 +19,18 @@ impl Session {
         }
     }
 
+    /// What the next key does, while a number waits for typing or a second shaft is being chosen.
+    pub(super) fn building_hint(&self) -> Option<String> {
+        if self.editing.as_ref().is_some_and(|editing| editing.fresh) {
+            let next = "Type the number. Tab goes to the next one, Enter on; a part's key places that part.";
+            return Some(next.to_owned());
+        }
+        let (from, to) = self.joining()?;
+        Some(format!(
+            "From {from} to {to}: a part's key joins them, arrow keys choose another shaft. Esc puts it back."
+        ))
+    }
+
     /// Holds the selected shaft and offers the nearest open end that nothing joins to it yet.
     pub(super) fn begin_joining(&mut self, effects: &mut Vec<Effect>) {
         self.close_edit(effects);

@@ -106,6 +106,9 @@ impl Session {
     }
 
     fn selecting_hint(&self) -> String {
+        if let Some(hint) = self.building_hint() {
+            return hint;
+        }
         match self.selection.last() {
             _ if self.shown.shafts.is_empty() => {
                 "Take a part from the tray and click here, or press M for a gear mesh.".to_owned()

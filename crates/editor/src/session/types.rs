@@ -60,6 +60,8 @@ pub enum Input {
     },
     /// A field was left or Enter was pressed in it: what it says becomes one change.
     EndEdit,
+    /// The focus went from the field on the drawing to something else: as [`Self::EndEdit`], but the focus stays there.
+    LeaveEdit,
     /// Esc in a field.
     CancelEdit,
     /// Tab in a field on the drawing: on to the next number of the same thing, or back; behind the last one the edit ends.
