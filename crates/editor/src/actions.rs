@@ -8,6 +8,7 @@ use crate::drawings::Drawing;
 use crate::geometry::Point;
 use crate::keys::key_of;
 use crate::swapping::siblings;
+use crate::table::TableName;
 use crate::units::Switchable;
 
 /// A direction on the bench.
@@ -234,6 +235,10 @@ pub enum Action {
     WorkOnCopy,
     /// Change between paper, slate and what the system says.
     ChangeTheme,
+    /// Save a table as comma-separated values.
+    SaveTable(TableName),
+    /// Copy a table for a spreadsheet.
+    CopyTable(TableName),
     /// Show numbers of a quantity in its next unit.
     NextUnit(Switchable),
     /// Open the sheet for choosing at one of its parts.
@@ -741,6 +746,26 @@ const NAMED: &[(Action, &str, &str)] = &[
         Action::ChangeTheme,
         "Change colours",
         "Paper, slate, or as the system says",
+    ),
+    (
+        Action::SaveTable(TableName::Ledger),
+        "Save the ledger",
+        "As comma-separated values, every digit, for a spreadsheet",
+    ),
+    (
+        Action::CopyTable(TableName::Ledger),
+        "Copy the ledger",
+        "With tabs between the columns, to be pasted into a spreadsheet",
+    ),
+    (
+        Action::SaveTable(TableName::Positions),
+        "Save the table of positions",
+        "As comma-separated values, every digit, for a spreadsheet",
+    ),
+    (
+        Action::CopyTable(TableName::Positions),
+        "Copy the table of positions",
+        "With tabs between the columns, to be pasted into a spreadsheet",
     ),
     (
         Action::Toggle(Panel::Settings),

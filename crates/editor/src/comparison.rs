@@ -6,7 +6,7 @@ use layshaft_report::{Mode, PositionReport, Report};
 use crate::numbers::{self, RatioText};
 use crate::parts;
 use crate::summary::{limit_of, output_shaft, pull, ratio_of, speed_of};
-use crate::table::{Cell, Column, Row, Table};
+use crate::table::{Cell, Column, Row, Table, TableName};
 use crate::target::Target;
 use crate::units::Units;
 use crate::wording::state_words;
@@ -74,6 +74,9 @@ pub fn comparison(layout: &Layout, report: &Report, current: &Id, hide_answers: 
             .for_each(Cell::hide);
     }
     Table {
+        name: TableName::Positions,
+        sorted: None,
+        choice: Vec::new(),
         caption: "Positions side by side".to_owned(),
         columns: COLUMNS.to_vec(),
         rows,
@@ -104,6 +107,7 @@ fn row(position: &PositionReport, output: Option<&Id>, current: &Id, units: Unit
             Cell::Text(state_words(position.state).to_owned()),
         ],
         current: position.id == *current,
+        explains: None,
     }
 }
 

@@ -6,7 +6,7 @@ use layshaft_report::{ElementResult, LossModel, Mode, PositionReport, ShaftResul
 
 use crate::catalogue::Kind;
 use crate::numbers::{self, RatioText};
-use crate::table::{Cell, Column, Row, Table};
+use crate::table::{Cell, Column, Row, Table, TableName};
 use crate::target::Target;
 use crate::units::Units;
 
@@ -83,9 +83,13 @@ pub fn ledger(
         row.current = selected.contains(&row.target);
         if hide_answers {
             row.cells.iter_mut().skip(2).for_each(Cell::hide);
+            row.explains = None;
         }
     }
     Table {
+        name: TableName::Ledger,
+        sorted: None,
+        choice: Vec::new(),
         caption: format!("Ledger, {}", position.name),
         columns: COLUMNS.to_vec(),
         rows,
@@ -118,6 +122,7 @@ fn shaft_row(shaft: &Shaft, position: &PositionReport, units: Units) -> Row {
             Cell::Empty,
         ],
         current: false,
+        explains: result.and(Some(0)),
     }
 }
 
@@ -135,23 +140,24 @@ fn element_rows(element: &Element, position: &PositionReport, units: Units) -> V
     let result = position.elements.iter().find(|result| result.id == element.id);
     let ports = result.map_or(&[][..], |result| &result.ports);
     let kind = mode_and_kind(element, result);
-    let row = |cells| Row {
+    let row = |cells, explains| Row {
         target: Target::Element(element.id.clone()),
         group: CONNECTIONS,
         cells,
         current: false,
+        explains,
     };
     if ports.is_empty() {
         let mut cells = vec![Cell::Text(element.id.to_string()), Cell::Text(kind)];
         cells.resize(COLUMNS.len(), Cell::Empty);
-        return vec![row(cells)];
+        return vec![row(cells, None)];
     }
     ports
         .iter()
         .enumerate()
         .map(|(n, port)| {
             let own = result.filter(|_| n == 0);
-            row(vec![
+            let cells = vec![
                 Cell::Text(format!("{} at {}", element.id, port.shaft)),
                 Cell::Text(if n == 0 { kind.clone() } else { String::new() }),
                 Cell::Empty,
@@ -165,7 +171,8 @@ fn element_rows(element: &Element, position: &PositionReport, units: Units) -> V
                 cell(own.and_then(|result| result.efficiency), numbers::percent),
                 own.and_then(|result| result.loss_model.as_ref())
                     .map_or(Cell::Empty, |model| Cell::Text(loss_from(model).to_owned())),
-            ])
+            ];
+            row(cells, Some(n))
         })
         .collect()
 }

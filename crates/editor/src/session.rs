@@ -31,6 +31,7 @@ mod shelf;
 mod shifting;
 mod skeleton;
 mod sought;
+mod tables;
 mod types;
 mod typing;
 mod units;
@@ -53,6 +54,7 @@ use crate::choosing::Choosing;
 use crate::drawings::Drawing;
 use crate::runs::Runs;
 use crate::scene::{Overlay, Picture, Scene, Shown};
+use crate::table::{TableChoice, TableName};
 use crate::target::Target;
 use crate::tools::{Pinch, Placing, Selecting, Tool};
 use crate::units::Units;
@@ -104,6 +106,10 @@ pub struct Session {
     hide_answers: bool,
     /// Units in which numbers are shown; copies are in `runs`.
     units: Units,
+    /// How tables are wanted.
+    tables: Rc<BTreeMap<TableName, TableChoice>>,
+    /// The row whose numbers are explained beside the working.
+    explained: Option<(Target, usize)>,
     runs: Runs,
     choosing: Choosing,
     hands: Hands,
@@ -165,6 +171,8 @@ impl Session {
             labels: Shown::default(),
             hide_answers: false,
             units: Units::default(),
+            tables: Rc::default(),
+            explained: None,
             runs: Runs::default(),
             choosing: Choosing::default(),
             hands: Hands::default(),

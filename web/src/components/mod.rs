@@ -73,6 +73,7 @@ pub mod shelf_card;
 pub mod side;
 pub mod strip;
 pub mod symbol_view;
+mod table_columns;
 pub mod table_view;
 pub mod thumbnail_view;
 pub mod title_block;

@@ -68,7 +68,7 @@ fn contents(props: &SideProps) -> Html {
         }
         Panel::Ledger => html! { <LedgerPanel table={session.ledger().map(Rc::new)} /> },
         Panel::Working => {
-            html! { <WorkingPanel sheet={session.working().map(Rc::new)} hides_answers={session.hides_answers()} /> }
+            html! { <WorkingPanel explanation={session.explanation().map(Rc::new)} sheet={session.working().map(Rc::new)} hides_answers={session.hides_answers()} /> }
         }
         Panel::Positions => html! {
             <PositionsPanel comparison={Rc::new(session.comparison())} others={session.other_states().map(<[String]>::to_vec)} can_let_go={session.can_let_go()}
@@ -81,7 +81,9 @@ fn contents(props: &SideProps) -> Html {
         },
         Panel::Run => html! { <RunPanel sheet={Rc::new(session.run_sheet())} /> },
         Panel::Choose => html! { <ChoosePanel sheet={Rc::new(session.choose_sheet())} /> },
-        Panel::Actions => html! { <ActionsPanel key={session.action_query().to_owned()} store={props.store.clone()} /> },
+        Panel::Actions => {
+            html! { <ActionsPanel key={session.action_query().to_owned()} store={props.store.clone()} /> }
+        }
         Panel::Settings => html! { <SettingsPanel units={session.units()} theme={session.theme()} /> },
         Panel::Legend => {
             html! { <div class="legend-sheet"><LegendView legend={session.scene().legend.clone()} /></div> }

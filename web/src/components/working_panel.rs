@@ -2,6 +2,7 @@
 
 use std::rc::Rc;
 
+use layshaft_editor::explaining::Explanation;
 use layshaft_editor::{Input, WorkingSheet};
 use layshaft_layout::Id;
 use web_sys::HtmlSelectElement;
@@ -14,6 +15,8 @@ use crate::hooks::use_bench;
 /// Properties of [`WorkingPanel`].
 #[derive(Properties, PartialEq)]
 pub struct WorkingPanelProps {
+    /// Where a number of the ledger that was pressed comes from.
+    pub explanation: Option<Rc<Explanation>>,
     /// The working; none where no shaft's speed is settled.
     pub sheet: Option<Rc<WorkingSheet>>,
     /// Whether answers are hidden.
@@ -24,8 +27,9 @@ pub struct WorkingPanelProps {
 #[component]
 pub fn WorkingPanel(props: &WorkingPanelProps) -> Html {
     let bench = use_bench();
+    let explained = props.explanation.as_deref().map(explanation);
     let Some(sheet) = &props.sheet else {
-        return html! { <p class="empty">{ "Select a shaft whose speed the drive settles, and its ratio is worked out here step by step." }</p> };
+        return html! { <>{ explained }<p class="empty">{ "Select a shaft whose speed the drive settles, and its ratio is worked out here step by step." }</p></> };
     };
     let choose = bench.0.reform(|event: Event| {
         Input::Working(Id::from(
@@ -34,6 +38,7 @@ pub fn WorkingPanel(props: &WorkingPanelProps) -> Html {
     });
     html! {
         <div class="working">
+            { explained }
             <h3 class="details-title">{ &sheet.title }</h3>
             <div class="working-tools">
                 <label class="choice">{ "Shaft" }
@@ -49,5 +54,15 @@ pub fn WorkingPanel(props: &WorkingPanelProps) -> Html {
                 { for sheet.lines.iter().enumerate().map(|(number, line)| html! { <WorkingLine key={number} {number} line={line.clone()} /> }) }
             </ol>
         </div>
+    }
+}
+
+/// Where a number comes from, a sentence after the other.
+fn explanation(explanation: &Explanation) -> Html {
+    html! {
+        <section class="explanation" aria-label={explanation.title.clone()}>
+            <h3 class="details-title">{ &explanation.title }</h3>
+            <ol>{ for explanation.lines.iter().map(|line| html! { <li>{ line }</li> }) }</ol>
+        </section>
     }
 }

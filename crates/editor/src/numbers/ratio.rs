@@ -34,6 +34,14 @@ impl RatioText {
         }
     }
 
+    /// Its value as far as a float holds it, for sorting.
+    #[must_use]
+    pub fn value(&self) -> f64 {
+        let number = |digits: &str| digits.parse::<f64>().unwrap_or(f64::NAN);
+        let size = number(&self.numerator) / self.denominator.as_deref().map_or(1.0, number);
+        if self.minus { -size } else { size }
+    }
+
     /// Whether the fraction is too long to be read as one, so that the decimal should stand for it.
     #[must_use]
     pub fn is_long(&self) -> bool {

@@ -28,6 +28,8 @@ impl Session {
             Action::ActualSize => self.zoom(self.view.middle(), 1.0 / self.view.zoom),
             Action::Toggle(panel) => self.toggle(panel),
             Action::ChangeTheme => self.change_theme(effects),
+            Action::SaveTable(table) => self.save_table(table, effects),
+            Action::CopyTable(table) => self.copy_table(table, effects),
             Action::NextUnit(what) => self.next_unit(what, effects),
             Action::HideAnswers => self.change_answers(effects),
             Action::ToggleLabel(what) => self.toggle_label(what),
@@ -218,6 +220,7 @@ impl Session {
             self.revealed = Rc::default();
         }
         self.working_shaft = Some(shaft);
+        self.explained = None;
         self.panel = Some(Panel::Working);
     }
 

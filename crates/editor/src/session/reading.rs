@@ -7,14 +7,11 @@ use layshaft_report::{PositionReport, Report};
 
 use super::{Editing, Message, Selection, Session, Theme, View};
 use crate::actions::Panel;
-use crate::comparison::comparison;
 use crate::engagement::{Engagement, engagement};
 use crate::fields::{Details, DetailsInput, details};
-use crate::ledger::ledger;
 use crate::scene::flow::{FlowInput, scene};
 use crate::scene::{Scene, Shown};
 use crate::summary::output_shaft;
-use crate::table::Table;
 use crate::target::Target;
 use crate::title_block::{TitleBlock, title_block};
 use crate::tools::Tool;
@@ -35,7 +32,7 @@ impl Session {
         self.computed.report()
     }
 
-    fn position_report(&self) -> Option<&PositionReport> {
+    pub(super) fn position_report(&self) -> Option<&PositionReport> {
         self.report()
             .positions
             .iter()
@@ -281,32 +278,6 @@ impl Session {
     #[must_use]
     pub fn title_block(&self) -> TitleBlock {
         title_block(
-            &self.shown,
-            self.report(),
-            &self.position,
-            self.hide_answers,
-            self.units,
-        )
-    }
-
-    /// The ledger of the position shown; none while nothing could be computed.
-    #[must_use]
-    pub fn ledger(&self) -> Option<Table> {
-        self.position_report().map(|position| {
-            ledger(
-                &self.shown,
-                position,
-                &self.selection,
-                self.hide_answers,
-                self.units,
-            )
-        })
-    }
-
-    /// All positions side by side.
-    #[must_use]
-    pub fn comparison(&self) -> Table {
-        comparison(
             &self.shown,
             self.report(),
             &self.position,

@@ -7,6 +7,7 @@ use layshaft_layout::Id;
 use crate::actions::Action;
 use crate::geometry::{Point, Rect, Size};
 use crate::keys::KeyPress;
+use crate::table::TableName;
 use crate::target::{FieldRef, Target};
 use crate::tools::Pointer;
 
@@ -158,6 +159,24 @@ pub enum Input {
     SetTheme(Theme),
     /// Numbers of a quantity are shown in this unit, by its symbol.
     SetUnit(crate::units::Switchable, &'static str),
+    /// The heading of a table's column was pressed.
+    SortTable(TableName, &'static str),
+    /// A column of a table is shown or left out.
+    ShowColumn {
+        /// The table.
+        table: TableName,
+        /// The column's title.
+        column: &'static str,
+        /// Shown or left out.
+        shown: bool,
+    },
+    /// A number in a row of the ledger was pressed: say where it comes from.
+    Explain {
+        /// What the row speaks of.
+        target: Target,
+        /// Which of its ends.
+        end: usize,
+    },
     /// Units and tables as they were kept in the store, in the words of [`crate::Session::preferences`].
     SetPreferences(String),
     /// The system asks for dark colours, or no longer.

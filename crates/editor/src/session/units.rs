@@ -35,7 +35,7 @@ impl Session {
     /// A person's preferences but the colours, as text to be kept: a line each.
     #[must_use]
     pub fn preferences(&self) -> String {
-        format!("{UNITS}{}\n", self.units.kept_text())
+        format!("{UNITS}{}\n{}", self.units.kept_text(), self.kept_columns())
     }
 
     /// Takes preferences as they were kept; lines that are not understood are passed over.
@@ -43,6 +43,8 @@ impl Session {
         for line in text.lines() {
             if let Some(units) = line.strip_prefix(UNITS) {
                 self.show_in(Units::from_kept_text(units));
+            } else {
+                self.take_kept_columns(line);
             }
         }
     }

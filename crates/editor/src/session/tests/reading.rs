@@ -241,3 +241,71 @@ fn positions_that_are_as_they_should_be_are_told_apart_by_their_pull() {
         .expect("the stronger one comes first");
     assert!(second.contains("°, First "), "{headline}");
 }
+
+#[test]
+fn tables_are_sorted_and_saved_as_a_person_wants_them() {
+    use crate::session::Effect;
+    use crate::table::TableName;
+    let mut script = Script::demo("granary-hoist-stages");
+    let names = |script: &Script| -> Vec<String> {
+        let table = script.session.ledger().expect("computed");
+        table.rows.iter().map(|row| row.cells[0].text()).collect()
+    };
+    let before = names(&script);
+    script.session.handle(Input::SortTable(TableName::Ledger, "Power"));
+    assert_ne!(names(&script), before);
+    script.session.handle(Input::SortTable(TableName::Ledger, "Power"));
+    script.session.handle(Input::SortTable(TableName::Ledger, "Power"));
+    assert_eq!(names(&script), before);
+    script.session.handle(Input::ShowColumn {
+        table: TableName::Ledger,
+        column: "Loss from",
+        shown: false,
+    });
+    script
+        .session
+        .handle(Input::SetUnit(crate::units::Switchable::Torque, "kgf·cm"));
+    let effects = script.session.handle(Input::Act(Action::SaveTable(TableName::Ledger)));
+    let Some(Effect::Download { name, text }) = effects.first() else {
+        panic!("nothing was saved: {effects:?}");
+    };
+    assert_eq!(name, "ledger.csv");
+    assert!(
+        text.starts_with("Name,Part,Ratio,Speed (rpm),Torque (kgf·cm),Power (W),Loss (W),Efficiency (%)\r\n"),
+        "{text}"
+    );
+    let kept = script.session.preferences();
+    let mut other = Script::demo("granary-hoist-stages");
+    other.session.handle(Input::SetPreferences(kept.clone()));
+    assert_eq!(other.session.preferences(), kept);
+}
+
+#[test]
+fn a_number_that_is_pressed_says_where_it_comes_from() {
+    let mut script = Script::demo("granary-hoist-stages");
+    script.session.handle(Input::Explain {
+        target: Target::Element("g2".into()),
+        end: 1,
+    });
+    assert_eq!(script.session.panel(), Some(crate::Panel::Working));
+    let found = script.session.explanation().expect("it has numbers");
+    assert!(found.lines[0].contains("× 52/13 ×"), "{found:?}");
+    script.act(Action::HideAnswers);
+    assert_eq!(script.session.explanation(), None);
+}
+
+/// Whatever units are chosen, headline and findings speak in them and the document stays as it is.
+#[test]
+fn units_change_what_is_told_and_nothing_else() {
+    let mut script = Script::demo("granary-hoist-stages");
+    let file = script.session.file_text();
+    assert!(script.session.headline().headline.contains("\u{202F}N"));
+    script
+        .session
+        .handle(Input::SetUnit(crate::units::Switchable::Force, "kgf"));
+    let headline = script.session.headline().headline;
+    assert!(headline.contains("\u{202F}kgf"), "{headline}");
+    assert_eq!(script.session.file_text(), file);
+    script.act(Action::NextUnit(crate::units::Switchable::Force));
+    assert!(script.session.headline().headline.contains("\u{202F}N"));
+}
