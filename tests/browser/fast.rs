@@ -168,7 +168,7 @@ fn a_torque_shifted_two_speed_by_keys_alone() {
         hand.keys("] K M").await?;
         hand.numbers(&["12", "24"]).await?;
         hand.focus_is_on("shaft s14").await?;
-        hand.keys("Shift+B").await?;
+        hand.keys("Shift+J").await?;
         hand.focus_is_on("shaft s8").await?;
         hand.keys("D").await?;
         hand.focus_is_on("shaft s16").await?;
@@ -196,7 +196,7 @@ fn an_idler_dropped_into_a_mesh_and_a_mesh_made_a_chain() {
         hand.drop_on("Gear mesh", "gear mesh g4").await?;
         hand.numbers(&["13", "52"]).await?;
         page.named("button", "shaft s3, ratio one twelfth").await?;
-        page.press("Shift+Q").await?;
+        page.press("Shift+X").await?;
         page.named("button", "shaft s3, ratio four thirds").await?;
         page.press("Ctrl+Z Ctrl+Z Ctrl+Z Ctrl+Z").await?;
         page.named("button", "shaft s3, ratio minus one third").await?;

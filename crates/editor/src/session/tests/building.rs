@@ -102,7 +102,7 @@ fn joining_chooses_any_shaft_and_the_next_part_joins_the_two() {
     let mut script = Script::empty();
     script.keys("mmm").key("Escape").key("Home");
     assert_eq!(script.selected(), ["shaft-s1"]);
-    script.shift("b");
+    script.shift("j");
     assert_eq!(script.selected(), ["shaft-s1", "shaft-s4"]);
     assert_eq!(
         script.announced(),
@@ -115,14 +115,14 @@ fn joining_chooses_any_shaft_and_the_next_part_joins_the_two() {
         Some("clutch8: dog clutch on s1 s6")
     );
     assert!(script.session.scene().overlay.band.is_none());
-    script.key("Home").shift("b").key("Escape");
+    script.key("Home").shift("j").key("Escape");
     assert_eq!(script.selected(), ["shaft-s1"]);
 }
 
 #[test]
 fn placing_again_takes_the_numbers_along() {
     let mut script = Script::empty();
-    script.key("m").tab("14").enter("42").shift("e").shift("e");
+    script.key("m").tab("14").enter("42").shift("a").shift("a");
     assert_eq!(script.ratio("s6"), "−1/27");
 }
 
@@ -166,7 +166,7 @@ fn a_two_speed_is_built_by_keys() {
     script.key("m").tab("12").enter("24");
     script.key("]").key("k").key("m").tab("12").enter("24");
     assert_eq!(script.selected(), ["shaft-s14"]);
-    script.shift("b");
+    script.shift("j");
     assert_eq!(script.selected(), ["shaft-s14", "shaft-s8"]);
     script.key("d");
     assert_eq!(script.selected(), ["shaft-s16"]);
