@@ -46,15 +46,15 @@ fn paste(copied: &[Target], into: &mut Layout, keeps_ends: bool) -> Vec<String> 
 fn in_the_same_layout_ends_stay_where_they_were() {
     let mut layout = hoist();
     let made = paste(&[element("g1"), shaft("mid")], &mut layout, true);
-    assert_eq!(made, ["shaft-s1", "element-g2"]);
+    assert_eq!(made, ["shaft-s2", "element-g3"]);
     let ports: Vec<String> = layout.elements[3]
         .ports()
         .iter()
         .map(|(_, on)| on.to_string())
         .collect();
-    assert_eq!(ports, ["motor", "s1"]);
+    assert_eq!(ports, ["motor", "s2"]);
     assert_eq!(layout.groups.len(), 2);
-    assert_eq!(layout.groups[1].members, [Id::from("g2"), Id::from("s1")]);
+    assert_eq!(layout.groups[1].members, [Id::from("g3"), Id::from("s2")]);
 }
 
 #[test]

@@ -72,7 +72,14 @@ impl Session {
             _ => format!("{count} selected"),
         };
         let all = crate::actions::all();
-        let applying = FOR_SEVERAL.iter().filter(|action| self.why_not(action).is_none());
+        let has_group = self
+            .selection
+            .iter()
+            .any(|target| matches!(target, Target::Group(_)));
+        let applying = FOR_SEVERAL.iter().filter(|action| {
+            let of_groups = matches!(action, Action::Fold | Action::Ungroup);
+            (has_group || !of_groups) && self.why_not(action).is_none()
+        });
         let actions = applying.filter_map(|action| all.iter().find(|info| info.action == *action));
         Some(SelectionBar {
             text,

@@ -22,7 +22,9 @@ impl Session {
     /// What is offered beside the message over the bench.
     #[must_use]
     pub fn offer(&self) -> Option<&'static str> {
-        (self.hands.offered.is_some() && self.message.is_some()).then_some(OFFER)
+        let offered = self.hands.offered.as_ref()?;
+        let message = self.message.as_ref()?;
+        (message.text == wording::put_beside(&offered.title)).then_some(OFFER)
     }
 
     /// Shafts and elements that are selected, with those of selected groups.

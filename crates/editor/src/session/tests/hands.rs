@@ -115,6 +115,9 @@ fn a_whole_layout_goes_below_and_may_be_opened_instead() {
     script.input(Input::Paste(HOIST.to_owned()));
     assert_eq!(script.session.layout().shafts.len(), 5);
     assert!(script.session.offer().is_some());
+    script.input(Input::Paste("Dear Anna".to_owned()));
+    assert!(script.session.offer().is_none(), "another message offers nothing");
+    script.act(Action::Undo).input(Input::Paste(HOIST.to_owned()));
     script.input(Input::TakeOffer);
     assert_eq!(script.session.layout().shafts.len(), 3);
     assert_eq!(script.session.offer(), None);
@@ -179,7 +182,8 @@ fn a_group_is_named_folded_and_dissolved() {
     let mut script = Script::empty();
     script
         .place(Kind::Mesh, 300.0, 300.0)
-        .place(Kind::Mesh, 380.0, 300.0);
+        .place(Kind::Mesh, 380.0, 300.0)
+        .input(Input::EndEdit);
     select(&mut script, &["element-g3", "element-g5"]);
     script.act(Action::Group);
     let group = script.session.layout().groups[0].clone();
