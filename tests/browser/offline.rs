@@ -4,6 +4,7 @@ use std::io::{Read as _, Write as _};
 use std::net::{TcpListener, TcpStream};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicU8, Ordering};
+use std::time::{Duration, Instant};
 
 use anyhow::ensure;
 use layshaft_tests::browser::{Look, Page, block_on, served_address, visit};
@@ -83,16 +84,26 @@ fn other_build(answer: &[u8]) -> Vec<u8> {
     other.into_bytes()
 }
 
+/// Waits for what takes a while: a build is fetched as a whole.
+async fn patiently(page: &Page, what: &str, holds: &str) -> anyhow::Result<()> {
+    let start = Instant::now();
+    while page.script(holds).await? != true {
+        ensure!(
+            start.elapsed() < Duration::from_secs(60),
+            "waited in vain for: {what}"
+        );
+        tokio::time::sleep(Duration::from_millis(200)).await;
+    }
+    Ok(())
+}
+
 /// A visit by way of a relay, once the page is kept on the device.
 fn kept_page(name: &str, steps: impl AsyncFnOnce(&Page, &Relay) -> anyhow::Result<()>) {
     let relay = Relay::start().expect("this machine has a free port");
     let outcome = block_on(visit(name, &relay.address, Look::DESKTOP, async |page| {
-        page.wait_for("the page to be kept", async || {
-            let kept = "return (async () => { const worker = await navigator.serviceWorker.ready;
-                return worker.active?.state === 'activated' && navigator.serviceWorker.controller !== null })()";
-            Ok(page.script(kept).await? == true)
-        })
-        .await?;
+        let kept = "return (async () => { const worker = await navigator.serviceWorker.ready;
+            return worker.active?.state === 'activated' && navigator.serviceWorker.controller !== null })()";
+        patiently(page, "the page to be kept", kept).await?;
         steps(page, &relay).await
     }));
     if let Err(error) = outcome {
@@ -127,9 +138,12 @@ fn a_newer_build_is_offered_and_loads_when_asked() {
         relay.becomes(NEWER);
         page.script("return (async () => { (await navigator.serviceWorker.ready).update(); return true })()")
             .await?;
-        page.see("A newer Layshaft is ready. Load it when you like.")
+        let offered =
+            "return document.querySelector('.notices').innerText.includes('A newer Layshaft is ready')";
+        patiently(page, "the offer of the newer build", offered).await?;
+        let caches = page
+            .script("return (async () => { return (await caches.keys()).length })()")
             .await?;
-        let caches = page.script("return (async () => { return (await caches.keys()).length })()").await?;
         ensure!(
             caches == 2,
             "the newer build lies beside the one in use: {caches} caches"
@@ -139,7 +153,9 @@ fn a_newer_build_is_offered_and_loads_when_asked() {
         // Nothing is lost, and what the older build left is gone.
         page.named("button", "shaft s2, ratio minus one third").await?;
         page.wait_for("the older build to be gone", async || {
-            let left = page.script("return (async () => { return (await caches.keys()).join() })()").await?;
+            let left = page
+                .script("return (async () => { return (await caches.keys()).join() })()")
+                .await?;
             Ok(left == "layshaft-00000000")
         })
         .await

@@ -16,6 +16,10 @@ use crate::browser::store::{self, NoStore};
 use crate::browser::tabs::{self, Word};
 use crate::browser::update;
 
+/// From this revision on a record is worth asking the browser not to clear it away: some browsers ask the person, who
+/// should have something to keep by then.
+const WORTH_ASKING: u64 = 20;
+
 /// Something to be written.
 enum Job {
     Keep(Box<Record>),
@@ -79,7 +83,7 @@ async fn write(job: Job, back: &Callback<Input>) {
         Job::Keep(record) => store::keep(*record).await.map(|answer| {
             if let ShelfInput::Kept(record) = &answer {
                 tabs::tell(Word::Kept, &record.id);
-                if !ASKED.replace(true) {
+                if record.revision >= WORTH_ASKING && !ASKED.replace(true) {
                     store::ask_to_persist();
                 }
             }

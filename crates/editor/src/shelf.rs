@@ -74,15 +74,23 @@ impl Record {
     }
 
     /// Whether this one may take the place of what the store holds: nothing; what it was made from; or what the same
-    /// tab kept a moment ago, which may not have been told yet. Anything else is another tab's work.
+    /// tab kept a moment ago, which may not have been told yet; or the same layout. Anything else is another tab's work.
     #[must_use]
     pub fn may_follow(&self, stored: Option<&Self>) -> bool {
-        stored.is_none_or(|stored| stored.by == self.by || stored.revision == self.revision)
+        stored.is_none_or(|stored| {
+            stored.by == self.by || stored.revision == self.revision || stored.text == self.text
+        })
     }
 
-    /// As it goes into the store after what is there.
+    /// As it goes into the store after what is there. A new picture of the same layout is no new revision.
     #[must_use]
     pub fn following(mut self, stored: Option<&Self>, now_ms: f64) -> Self {
+        if let Some(stored) = stored.filter(|stored| stored.text == self.text) {
+            return Self {
+                picture: self.picture,
+                ..stored.clone()
+            };
+        }
         self.revision = stored.map_or(self.revision, |stored| stored.revision) + 1;
         self.changed_ms = now_ms;
         self
@@ -213,15 +221,25 @@ mod tests {
         check(record(0, "me"), None, true);
         check(record(4, "me"), Some(record(4, "other")), true);
         check(record(4, "me"), Some(record(5, "me")), true);
-        check(record(4, "me"), Some(record(5, "other")), false);
+        let other = |text: &str| Record {
+            text: text.into(),
+            ..record(5, "other")
+        };
+        check(record(4, "me"), Some(other("another layout")), false);
+        check(record(4, "me"), Some(other("{}")), true);
         // Deleted by another tab, but work goes on here.
         check(record(4, "me"), None, true);
     }
 
     #[test]
-    fn revisions_rise_by_one() {
-        let stored = record(5, "me");
+    fn revisions_rise_by_one_with_each_change_of_the_layout() {
+        let stored = Record {
+            text: "before".into(),
+            ..record(5, "me")
+        };
         assert_eq!(record(3, "me").following(Some(&stored), 9.0).revision, 6);
         assert_eq!(record(0, "me").following(None, 9.0).revision, 1);
+        let pictured = record(3, "me").following(Some(&record(5, "other")), 9.0);
+        assert_eq!(pictured, record(5, "other"));
     }
 }

@@ -7,7 +7,7 @@ use web_sys::{Element, WheelEvent};
 use yew::prelude::*;
 
 use super::Bench;
-use crate::browser::pointer;
+use crate::browser::{address, pointer};
 
 /// Hands wheel events to the session.
 #[hook]
@@ -16,10 +16,15 @@ pub fn use_wheel(node: &NodeRef, bench: &Bench) {
     use_effect_with(node.clone(), move |node| {
         let listener = node.cast::<Element>().map(|element| {
             let options = EventListenerOptions::enable_prevent_default();
+            let is_inside = address::wants_embed();
             EventListener::new_with_options(&element, "wheel", options, move |event| {
                 let Some(event) = event.dyn_ref::<WheelEvent>() else {
                     return;
                 };
+                // Inside another page the wheel scrolls that page, and with Ctrl it zooms here.
+                if is_inside && !event.ctrl_key() && !event.meta_key() {
+                    return;
+                }
                 event.prevent_default();
                 bench.send(wheel(event).input());
             })

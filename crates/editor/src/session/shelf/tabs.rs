@@ -25,6 +25,13 @@ impl Session {
         let Some(held) = held else {
             return self.show_record(record);
         };
+        if *record.text == *text_of(self.document.layout()) {
+            self.document.held = Some(Held {
+                id: held.id,
+                revision: held.revision.max(record.revision),
+            });
+            return self.show_record(record);
+        }
         let is_news = record.by != self.shelf.tab && record.revision > held.revision;
         if !is_news || self.is_in_gesture() || self.editing.is_some() {
             // What is being done here ends in a change, which the store then refuses: it becomes a copy.
@@ -40,10 +47,6 @@ impl Session {
             id: record.id.clone(),
             revision: record.revision,
         };
-        if text_of(self.document.layout()) == *record.text {
-            self.document.held = Some(seen);
-            return;
-        }
         let Ok(layout) = layshaft_layout::decode(&record.text) else {
             return;
         };
