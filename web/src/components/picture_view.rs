@@ -9,6 +9,7 @@ use super::element_view::is_pressed;
 use super::label_view::LabelView;
 use super::overlay_view::OverlayView;
 use super::scene_view::emphasis_class;
+use crate::browser::motion;
 
 /// Properties of [`PictureView`].
 #[derive(Properties, PartialEq)]
@@ -21,6 +22,8 @@ pub struct PictureViewProps {
 #[component]
 pub fn PictureView(props: &PictureViewProps) -> Html {
     let picture = &props.picture;
+    // Parts that appear later than others turn with them as if they had been there from the start: teeth stay in mesh.
+    use_effect_with(props.picture.clone(), |_| motion::turn_in_step());
     let focused = picture
         .items
         .iter()
@@ -89,7 +92,11 @@ pub fn PictureItemView(props: &PictureItemViewProps) -> Html {
 }
 
 fn reach(item: &PictureItem) -> String {
-    item.strokes.iter().filter(|stroke| stroke.turn.is_none()).map(|stroke| stroke.path.as_str()).collect()
+    item.strokes
+        .iter()
+        .filter(|stroke| stroke.turn.is_none())
+        .map(|stroke| stroke.path.as_str())
+        .collect()
 }
 
 fn view_stroke(stroke: &Stroke) -> Html {
@@ -103,9 +110,23 @@ fn view_stroke(stroke: &Stroke) -> Html {
     let (x, y) = (turn.about.x, turn.about.y);
     // The turning part keeps its own origin: styles turn it about (0, 0), where its axis is put.
     let style = turn.period_s.map(|period| format!("--period:{period}s"));
-    html! {
+    let turned = html! {
         <g transform={format!("translate({x} {y}) rotate({})", turn.from_deg)}>
             <g {class} {style}><g transform={format!("translate({} {})", -x, -y)}>{ path }</g></g>
+        </g>
+    };
+    let Some(carrier) = turn.carrier else {
+        return turned;
+    };
+    let class = classes!(
+        "turned",
+        "is-turning",
+        (!carrier.clockwise).then_some("is-counter")
+    );
+    let (x, y) = (carrier.about.x, carrier.about.y);
+    html! {
+        <g transform={format!("translate({x} {y})")}>
+            <g {class} style={format!("--period:{}s", carrier.period_s)}><g transform={format!("translate({} {})", -x, -y)}>{ turned }</g></g>
         </g>
     }
 }

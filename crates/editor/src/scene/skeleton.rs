@@ -111,7 +111,11 @@ impl<'a> Sheet<'a> {
                 crowd.take(*room, spread::THING);
             }
         }
-        let bounds = shaft_pens.iter().chain(&element_pens).chain(&ground).filter_map(Pen::bounds);
+        let bounds = shaft_pens
+            .iter()
+            .chain(&element_pens)
+            .chain(&ground)
+            .filter_map(Pen::bounds);
         let mut bounds: Option<Rect> = bounds.reduce(|all, room| all.union(&room));
         let elements = self.element_items(element_pens, &mut crowd);
         let mut items = self.shaft_items(shaft_pens, &mut crowd);
@@ -125,6 +129,7 @@ impl<'a> Sheet<'a> {
             legend: Rc::new(self.legend()),
             items,
             overlay: Overlay::default(),
+            layers: 0,
             empty: self.input.layout.shafts.is_empty().then_some(EMPTY),
             remarks: self.remarks(),
         }
@@ -163,7 +168,15 @@ impl<'a> Sheet<'a> {
         let (Some(x), Some(end)) = (from.middle(), to.middle()) else {
             return;
         };
-        pen.chain(LineType::Chain, &[(x, from.y), (x, (from.y + to.y) / 2.0), (end, (from.y + to.y) / 2.0), (end, to.y)]);
+        pen.chain(
+            LineType::Chain,
+            &[
+                (x, from.y),
+                (x, (from.y + to.y) / 2.0),
+                (end, (from.y + to.y) / 2.0),
+                (end, to.y),
+            ],
+        );
     }
 
     /// One pen for each element, with all that is drawn of it.
@@ -194,11 +207,17 @@ impl<'a> Sheet<'a> {
         let Some(element) = self.setting.element(station) else {
             return Grip::Closed;
         };
-        let open = match self.element_results.get(&element.id).and_then(|result| result.mode) {
+        let open = match self
+            .element_results
+            .get(&element.id)
+            .and_then(|result| result.mode)
+        {
             Some(mode) => matches!(mode, Mode::Disengaged | Mode::Overrunning),
             None => {
                 let positions = self.input.layout.effective_positions();
-                let shown = positions.iter().find(|position| position.id == *self.input.position);
+                let shown = positions
+                    .iter()
+                    .find(|position| position.id == *self.input.position);
                 element.kind.is_engageable() && shown.is_none_or(|shown| !shown.engaged.contains(&element.id))
             }
         };
@@ -277,9 +296,17 @@ impl<'a> Sheet<'a> {
                 labels[number] = writing::label(&target, notes, crowd, self.input.shown.letters);
             }
         }
-        let things = self.input.layout.elements.iter().zip(pens).zip(labels.into_iter().zip(places));
+        let things = self
+            .input
+            .layout
+            .elements
+            .iter()
+            .zip(pens)
+            .zip(labels.into_iter().zip(places));
         things
-            .map(|((element, pen), (label, place))| Rc::new(self.element_item(element, pen, label, place.unwrap_or_default())))
+            .map(|((element, pen), (label, place))| {
+                Rc::new(self.element_item(element, pen, label, place.unwrap_or_default()))
+            })
             .collect()
     }
 
@@ -314,7 +341,9 @@ impl<'a> Sheet<'a> {
         }
         let result = self.element_results.get(&element.id).copied();
         let lines = describe::element_lines(element, result, self.telling());
-        let room = pen.bounds().unwrap_or(Rect::around(self.place(station), 10.0, 10.0));
+        let room = pen
+            .bounds()
+            .unwrap_or(Rect::around(self.place(station), 10.0, 10.0));
         vec![writing::beside(lines, room, false)]
     }
 
@@ -327,7 +356,8 @@ impl<'a> Sheet<'a> {
                 let standing = self.standing(number);
                 let is_drive = self.input.drive == Some(&shaft.id);
                 let at = self.shaft_place(number);
-                let label = writing::label(&target, self.shaft_notes(number), crowd, self.input.shown.letters);
+                let label =
+                    writing::label(&target, self.shaft_notes(number), crowd, self.input.shown.letters);
                 Rc::new(PictureItem {
                     key: target.key(),
                     spoken: describe::shaft_spoken(&shaft.id, result, standing, is_drive, self.telling()),
@@ -344,7 +374,10 @@ impl<'a> Sheet<'a> {
 
     fn shaft_place(&self, shaft: usize) -> Point {
         let line = &self.lines[shaft];
-        let x = line.middle().or_else(|| self.first_column(shaft)).unwrap_or_default();
+        let x = line
+            .middle()
+            .or_else(|| self.first_column(shaft))
+            .unwrap_or_default();
         Point::new(x, line.y)
     }
 
@@ -364,7 +397,10 @@ impl<'a> Sheet<'a> {
             lines,
             at: self.shaft_place(shaft),
             // Clear of the arrow over the shaft.
-            half: (4.0, self.lines[shaft].radius.min(24.0) + 9.0),
+            half: (
+                4.0,
+                self.lines[shaft].radius + if self.lines[shaft].radius > 15.0 { 2.0 } else { 9.0 },
+            ),
             below: true,
         }];
         for (number, piece) in self.setting.train.pieces.iter().enumerate() {
@@ -389,8 +425,13 @@ impl<'a> Sheet<'a> {
                 continue;
             };
             let id = &self.input.layout.shafts[shaft].id;
-            let station = train.stations.iter().find(|station| station.pins.contains(&Some(number)));
-            let element = station.and_then(|station| station.element).map(|number| &self.input.layout.elements[number].id);
+            let station = train
+                .stations
+                .iter()
+                .find(|station| station.pins.contains(&Some(number)));
+            let element = station
+                .and_then(|station| station.element)
+                .map(|number| &self.input.layout.elements[number].id);
             if let Some(element) = element {
                 remarks.push(Remark {
                     text: crate::wording::pictures::drawn_twice(id, element),
@@ -410,7 +451,10 @@ impl<'a> Sheet<'a> {
         crossed.sort_unstable();
         crossed.dedup();
         for (one, other) in crossed {
-            let (one, other) = (&self.input.layout.shafts[one].id, &self.input.layout.shafts[other].id);
+            let (one, other) = (
+                &self.input.layout.shafts[one].id,
+                &self.input.layout.shafts[other].id,
+            );
             remarks.push(Remark {
                 text: crate::wording::pictures::runs_through(one, other),
                 targets: vec![Target::Shaft(one.clone()), Target::Shaft(other.clone())],

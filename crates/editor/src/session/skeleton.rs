@@ -32,7 +32,9 @@ impl Session {
                     effects.push(Effect::Announce("The skeleton is set out anew".to_owned()));
                 }
             }
-            None => effects.push(Effect::Announce("Nothing on the skeleton was moved by hand".to_owned())),
+            None => effects.push(Effect::Announce(
+                "Nothing on the skeleton was moved by hand".to_owned(),
+            )),
         }
     }
 }

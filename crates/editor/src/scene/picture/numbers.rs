@@ -10,7 +10,9 @@ impl Picture {
     /// The number at a place, within a tolerance; the nearest wins.
     #[must_use]
     pub fn edit_at(&self, at: Point, tolerance: f64) -> Option<&FieldRef> {
-        let near = self.edits().filter(|(_, room)| room.grown(tolerance).contains(at));
+        let near = self
+            .edits()
+            .filter(|(_, room)| room.grown(tolerance).contains(at));
         near.min_by(|(_, one), (_, other)| one.centre().distance(at).total_cmp(&other.centre().distance(at)))
             .map(|(field, _)| field)
     }
@@ -18,7 +20,9 @@ impl Picture {
     /// The place of an editable number.
     #[must_use]
     pub fn edit_place(&self, field: &FieldRef) -> Option<Rect> {
-        self.edits().find(|(found, _)| *found == field).map(|(_, room)| room)
+        self.edits()
+            .find(|(found, _)| *found == field)
+            .map(|(_, room)| room)
     }
 
     /// The ratio of a shaft at a place: it opens its working.
@@ -29,12 +33,16 @@ impl Picture {
             _ => None,
         });
         let is_hit = |item: &PictureItem| {
-            runs(item.label.as_ref()).any(|(line, run)| matches!(run.content, RunContent::Ratio(_)) && room(line, run).contains(at))
+            runs(item.label.as_ref()).any(|(line, run)| {
+                matches!(run.content, RunContent::Ratio(_)) && room(line, run).contains(at)
+            })
         };
-        shafts.find(|(item, _)| is_hit(item)).map(|(item, id)| Hit::Ratio {
-            target: item.target.clone(),
-            shaft: id.clone(),
-        })
+        shafts
+            .find(|(item, _)| is_hit(item))
+            .map(|(item, id)| Hit::Ratio {
+                target: item.target.clone(),
+                shaft: id.clone(),
+            })
     }
 
     /// The thing whose label has a line at a place.

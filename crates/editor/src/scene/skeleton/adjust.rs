@@ -99,7 +99,9 @@ impl Adjusted {
 }
 
 fn numbers(skeleton: Option<&Value>, things: &str, field: &str) -> BTreeMap<Id, f64> {
-    let things = skeleton.and_then(|skeleton| skeleton.get(things)).and_then(Value::as_object);
+    let things = skeleton
+        .and_then(|skeleton| skeleton.get(things))
+        .and_then(Value::as_object);
     things
         .into_iter()
         .flatten()

@@ -6,8 +6,8 @@
 use layshaft_layout::{ElementKind, OneWaySense};
 
 use super::pen::Pen;
-use super::setting::Setting;
 use super::sets::Joint;
+use super::setting::Setting;
 use crate::geometry::{Point, Rect};
 use crate::scene::picture::LineType;
 
@@ -67,7 +67,11 @@ pub fn joints(setting: &Setting<'_>, station: usize) -> Vec<Joint> {
     if !is_coupling {
         return vec![Joint::at(x); setting.train.stations[station].pins.len()];
     }
-    let left = if first_is_left(setting, station) { -PLATE } else { PLATE };
+    let left = if first_is_left(setting, station) {
+        -PLATE
+    } else {
+        PLATE
+    };
     vec![Joint::at(x + left), Joint::at(x - left)]
 }
 
@@ -80,7 +84,9 @@ pub fn coupling(setting: &Setting<'_>, station: usize, grip: Grip, pen: &mut Pen
     let first_is_left = first_is_left(setting, station);
     let (left, right) = if first_is_left { (a, b) } else { (b, a) };
     let outer = setting.radius(a).max(setting.radius(b)) + HALF;
-    let Some(element) = setting.element(station) else { return };
+    let Some(element) = setting.element(station) else {
+        return;
+    };
     let kind = &element.kind;
     let gap = match kind {
         ElementKind::Clutch(_) => grip.gap(),
@@ -92,7 +98,11 @@ pub fn coupling(setting: &Setting<'_>, station: usize, grip: Grip, pen: &mut Pen
             let radius = setting.radius(piece);
             let plate = x + off * gap.max(3.5);
             pen.line(grip.line(), (plate, y + side * radius), (plate, y + side * outer));
-            pen.line(LineType::Outline, (x + off * PLATE, y + side * radius), (plate, y + side * radius));
+            pen.line(
+                LineType::Outline,
+                (x + off * PLATE, y + side * radius),
+                (plate, y + side * radius),
+            );
         }
         let edge = y + side * outer;
         match kind {
@@ -101,7 +111,11 @@ pub fn coupling(setting: &Setting<'_>, station: usize, grip: Grip, pen: &mut Pen
                 let forward = (clutch.sense == OneWaySense::Positive) == first_is_left;
                 let tip = if forward { 5.0 } else { -5.0 };
                 let middle = edge - side * 5.5;
-                pen.triangle([(x + tip, middle), (x - tip, middle - 4.5), (x - tip, middle + 4.5)]);
+                pen.triangle([
+                    (x + tip, middle),
+                    (x - tip, middle - 4.5),
+                    (x - tip, middle + 4.5),
+                ]);
                 pen.area(Rect::around(Point::new(x, middle), 10.0, 9.0));
             }
             ElementKind::SlipClutch(_) => pen.circle(LineType::Thin, (x, edge - side * 4.5), 3.6),
@@ -110,11 +124,26 @@ pub fn coupling(setting: &Setting<'_>, station: usize, grip: Grip, pen: &mut Pen
     }
     if matches!(kind, ElementKind::TorqueSwitch(_)) {
         let top = y - outer + 5.0;
-        let spring = [(-7.0, 0.0), (-5.0, -3.5), (-1.7, 3.5), (1.7, -3.5), (5.0, 3.5), (7.0, 0.0)];
+        let spring = [
+            (-7.0, 0.0),
+            (-5.0, -3.5),
+            (-1.7, 3.5),
+            (1.7, -3.5),
+            (5.0, 3.5),
+            (7.0, 0.0),
+        ];
         let points: Vec<(f64, f64)> = spring.iter().map(|(dx, dy)| (x + dx, top + dy)).collect();
         pen.chain(LineType::Thin, &points);
-        pen.line(LineType::Thin, (x - PLATE, y + outer - 4.0), (x + PLATE, y + outer - 4.0));
-        pen.triangle([(x, y + outer - 4.0), (x - 3.0, y + outer + 2.0), (x + 3.0, y + outer + 2.0)]);
+        pen.line(
+            LineType::Thin,
+            (x - PLATE, y + outer - 4.0),
+            (x + PLATE, y + outer - 4.0),
+        );
+        pen.triangle([
+            (x, y + outer - 4.0),
+            (x - 3.0, y + outer + 2.0),
+            (x + 3.0, y + outer + 2.0),
+        ]);
     }
 }
 
@@ -122,7 +151,11 @@ pub fn coupling(setting: &Setting<'_>, station: usize, grip: Grip, pen: &mut Pen
 fn teeth(pen: &mut Pen, x: f64, edge: f64, side: f64, gap: f64, grip: Grip) {
     let length = 2.0 * gap.min(5.0) - 1.5;
     pen.line(grip.line(), (x - gap, edge), (x - gap + length, edge));
-    pen.line(grip.line(), (x + gap, edge - side * 4.0), (x + gap - length, edge - side * 4.0));
+    pen.line(
+        grip.line(),
+        (x + gap, edge - side * 4.0),
+        (x + gap - length, edge - side * 4.0),
+    );
 }
 
 /// Draws what stands between a shaft and the frame: a brake, or a clutch whose other side is the frame.
@@ -135,7 +168,11 @@ pub fn hold(setting: &Setting<'_>, station: usize, grip: Grip, pen: &mut Pen) {
     let rim = radius + HALF;
     for side in [-1.0, 1.0] {
         pen.line(LineType::Outline, (x, y + side * radius), (x, y + side * rim));
-        pen.line(LineType::Outline, (x - 7.0, y + side * rim), (x + 7.0, y + side * rim));
+        pen.line(
+            LineType::Outline,
+            (x - 7.0, y + side * rim),
+            (x + 7.0, y + side * rim),
+        );
     }
     // The shoe above the disc, on the frame.
     let shoe = y - rim - if grip == Grip::Closed { 3.0 } else { 6.5 };
@@ -147,7 +184,11 @@ pub fn hold(setting: &Setting<'_>, station: usize, grip: Grip, pen: &mut Pen) {
     match kind {
         Some(ElementKind::OneWay(_)) => {
             let middle = y + rim - 5.0;
-            pen.triangle([(x + 9.0, middle), (x + 2.0, middle - 4.0), (x + 2.0, middle + 4.0)]);
+            pen.triangle([
+                (x + 9.0, middle),
+                (x + 2.0, middle - 4.0),
+                (x + 2.0, middle + 4.0),
+            ]);
         }
         Some(ElementKind::SlipClutch(_)) => pen.circle(LineType::Thin, (x + 5.0, y + rim - 5.0), 3.2),
         _ => {}
@@ -160,14 +201,24 @@ pub fn end(setting: &Setting<'_>, station: usize, pen: &mut Pen) {
         return;
     };
     let (x, y) = (setting.xs[station], setting.y(piece));
-    let out = if setting.sides(piece, station).0 { 1.0 } else { -1.0 };
+    let out = if setting.sides(piece, station).0 {
+        1.0
+    } else {
+        -1.0
+    };
     match setting.element(station).map(|element| &element.kind) {
         Some(ElementKind::Motor(_)) => {
             pen.circle(LineType::Ground, (x, y), 16.0);
             pen.circle(LineType::Outline, (x, y), 16.0);
             pen.chain(
                 LineType::Thin,
-                &[(x - 6.0, y + 6.5), (x - 6.0, y - 6.5), (x, y + 2.0), (x + 6.0, y - 6.5), (x + 6.0, y + 6.5)],
+                &[
+                    (x - 6.0, y + 6.5),
+                    (x - 6.0, y - 6.5),
+                    (x, y + 2.0),
+                    (x + 6.0, y - 6.5),
+                    (x + 6.0, y + 6.5),
+                ],
             );
         }
         Some(ElementKind::Crank(_)) => {
@@ -179,7 +230,13 @@ pub fn end(setting: &Setting<'_>, station: usize, pen: &mut Pen) {
         _ => {
             pen.rect(LineType::Ground, (x, y), (12.0, 12.0));
             pen.rect(LineType::Outline, (x, y), (12.0, 12.0));
-            pen.arc(LineType::Thin, (x + 5.5, y + 3.0), (x + 5.5, y - 4.0), (6.5, 6.5), true);
+            pen.arc(
+                LineType::Thin,
+                (x + 5.5, y + 3.0),
+                (x + 5.5, y - 4.0),
+                (6.5, 6.5),
+                true,
+            );
             pen.arc(LineType::Thin, (x - 6.5, y), (x + 5.5, y - 4.0), (6.5, 6.5), true);
             pen.arc(LineType::Thin, (x + 5.5, y + 3.0), (x - 6.5, y), (6.5, 6.5), true);
             pen.triangle([(x + 7.5, y - 1.0), (x + 2.2, y - 3.4), (x + 7.0, y - 6.4)]);
@@ -194,7 +251,10 @@ pub fn drum(setting: &Setting<'_>, station: usize, pen: &mut Pen) {
     };
     let (x, y) = (setting.xs[station], setting.y(piece));
     let radius = setting.radius(piece);
-    if matches!(setting.element(station).map(|element| &element.kind), Some(ElementKind::Vehicle(_))) {
+    if matches!(
+        setting.element(station).map(|element| &element.kind),
+        Some(ElementKind::Vehicle(_))
+    ) {
         let rim = radius + 26.0;
         let half = (rim - radius) / 2.0;
         if radius == 0.0 {
@@ -211,13 +271,29 @@ pub fn drum(setting: &Setting<'_>, station: usize, pen: &mut Pen) {
     let flange = radius + 16.0;
     for side in [-1.0, 1.0] {
         for end in [-1.0, 1.0] {
-            pen.line(LineType::Outline, (x + end * 16.0, y + side * radius), (x + end * 16.0, y + side * flange));
+            pen.line(
+                LineType::Outline,
+                (x + end * 16.0, y + side * radius),
+                (x + end * 16.0, y + side * flange),
+            );
         }
-        pen.line(LineType::Outline, (x - 16.0, y + side * rim), (x + 16.0, y + side * rim));
+        pen.line(
+            LineType::Outline,
+            (x - 16.0, y + side * rim),
+            (x + 16.0, y + side * rim),
+        );
     }
     for turn in [-11.0, -7.0, -3.0] {
-        pen.line(LineType::Thin, (x + turn, y - rim), (x + turn + 1.5, y - radius.max(0.0) - 1.0));
-        pen.line(LineType::Thin, (x + turn, y + radius + 1.0), (x + turn + 1.5, y + rim));
+        pen.line(
+            LineType::Thin,
+            (x + turn, y - rim),
+            (x + turn + 1.5, y - radius.max(0.0) - 1.0),
+        );
+        pen.line(
+            LineType::Thin,
+            (x + turn, y + radius + 1.0),
+            (x + turn + 1.5, y + rim),
+        );
     }
     pen.line(LineType::Thin, (x + 6.0, y + rim), (x + 6.0, y + rim + 16.0));
     pen.rect(LineType::Outline, (x + 6.0, y + rim + 22.0), (6.0, 6.0));
@@ -242,6 +318,10 @@ pub fn ground(setting: &Setting<'_>, station: usize, pen: &mut Pen) {
         return;
     };
     let (x, y) = (setting.xs[station], setting.y(piece));
-    let away = if setting.sides(piece, station).0 { 1.0 } else { -1.0 };
+    let away = if setting.sides(piece, station).0 {
+        1.0
+    } else {
+        -1.0
+    };
     pen.wall((x, y), setting.radius(piece) + 9.0, away);
 }

@@ -23,12 +23,20 @@ pub fn moved(layout: &Layout, drive: Option<usize>, targets: &[Target], by: Poin
                         adjusted.rows.remove(&shaft.id);
                     }
                 }
-                adjusted.rows.insert(id.clone(), (setting.ys[axis] + by.y).round());
+                adjusted
+                    .rows
+                    .insert(id.clone(), (setting.ys[axis] + by.y).round());
             }
             Target::Element(id) => {
                 let number = layout.elements.iter().position(|element| element.id == *id)?;
-                let station = setting.train.stations.iter().position(|station| station.element == Some(number))?;
-                adjusted.columns.insert(id.clone(), (setting.xs[station] + by.x).round());
+                let station = setting
+                    .train
+                    .stations
+                    .iter()
+                    .position(|station| station.element == Some(number))?;
+                adjusted
+                    .columns
+                    .insert(id.clone(), (setting.xs[station] + by.x).round());
             }
             _ => {}
         }

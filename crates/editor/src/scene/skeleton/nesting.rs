@@ -88,7 +88,9 @@ fn nest_axis(
         nesting.radii[pieces[*piece]] = radius;
     }
     for station in stations {
-        let on_axis = train.stations[*station].pieces().filter(|pin| train.pieces[*pin].axis == axis);
+        let on_axis = train.stations[*station]
+            .pieces()
+            .filter(|pin| train.pieces[*pin].axis == axis);
         let widest = on_axis.map(|pin| nesting.radii[pin]).fold(0.0, f64::max);
         let room = extent(*station, widest);
         nesting.rooms[*station] = nesting.rooms[*station].max(room);
@@ -110,8 +112,15 @@ fn note_crossings(
         .pieces()
         .filter(|pin| train.pieces[*pin].axis == axis)
         .collect();
-    let least = pins.iter().map(|pin| nesting.radii[*pin]).fold(f64::INFINITY, f64::min);
-    let reach = if train.stations[station].form == Form::Pair { f64::INFINITY } else { room };
+    let least = pins
+        .iter()
+        .map(|pin| nesting.radii[*pin])
+        .fold(f64::INFINITY, f64::min);
+    let reach = if train.stations[station].form == Form::Pair {
+        f64::INFINITY
+    } else {
+        room
+    };
     for piece in pieces {
         let (first, last) = nesting.spans[*piece];
         let passes = first < places[station] && places[station] < last && !pins.contains(piece);
@@ -177,7 +186,10 @@ fn inner_first(pieces: &[usize], inward: &[Vec<f64>], nesting: &Nesting) -> Vec<
     let mut left: Vec<usize> = (0..pieces.len()).collect();
     let mut order = Vec::with_capacity(pieces.len());
     // What is left to be taken has to lie outside what was taken, so only reasons among what is left count.
-    let mut against: Vec<f64> = left.iter().map(|s| left.iter().map(|t| inward[*t][*s]).sum()).collect();
+    let mut against: Vec<f64> = left
+        .iter()
+        .map(|s| left.iter().map(|t| inward[*t][*s]).sum())
+        .collect();
     while !left.is_empty() {
         let length = |local: usize| {
             let (first, last) = nesting.spans[pieces[local]];

@@ -23,16 +23,22 @@ const BACKWARDS: f64 = 0.35;
 
 /// Finds the order: numbers of stations from left to right.
 pub fn order(train: &Train, drive: Option<usize>, heights: &[f64], sources: &[bool]) -> Vec<usize> {
-    let depths = depths(train, drive);
+    let (depths, before) = depths(train, drive);
     let mut order: Vec<usize> = (0..train.stations.len()).collect();
     order.sort_by_key(|station| (depths[*station], !sources[*station], *station));
     let mut search = Search::new(train, heights, &depths, sources);
-    search.improve(&mut order);
+    let branches = branches(&before);
+    for _ in 0..3 {
+        search.improve(&mut order);
+        if !search.move_branches(&mut order, &branches) {
+            break;
+        }
+    }
     order
 }
 
-/// How many stations away from the drive each one is; trains that nothing joins to it come after it.
-fn depths(train: &Train, drive: Option<usize>) -> Vec<usize> {
+/// How many stations away from the drive each one is, and the station that leads to it.
+fn depths(train: &Train, drive: Option<usize>) -> (Vec<usize>, Vec<Option<usize>>) {
     let mut on_piece: Vec<Vec<usize>> = vec![Vec::new(); train.pieces.len()];
     for (number, station) in train.stations.iter().enumerate() {
         for piece in station.pieces() {
@@ -40,25 +46,42 @@ fn depths(train: &Train, drive: Option<usize>) -> Vec<usize> {
         }
     }
     let mut found: Vec<Option<usize>> = vec![None; train.stations.len()];
+    let mut before: Vec<Option<usize>> = vec![None; train.stations.len()];
     let mut seen = vec![false; train.pieces.len()];
     for start in drive.into_iter().chain(0..train.pieces.len()) {
         if seen[start] {
             continue;
         }
         seen[start] = true;
-        let mut waiting = VecDeque::from([(start, 0)]);
-        while let Some((piece, depth)) = waiting.pop_front() {
+        let mut waiting = VecDeque::from([(start, 0, None)]);
+        while let Some((piece, depth, from)) = waiting.pop_front() {
             for station in &on_piece[piece] {
-                found[*station].get_or_insert(depth);
+                if found[*station].is_none() {
+                    found[*station] = Some(depth);
+                    before[*station] = from;
+                }
                 for next in train.stations[*station].pieces() {
                     if !std::mem::replace(&mut seen[next], true) {
-                        waiting.push_back((next, depth + 1));
+                        waiting.push_back((next, depth + 1, Some(*station)));
                     }
                 }
             }
         }
     }
-    found.into_iter().map(Option::unwrap_or_default).collect()
+    (found.into_iter().map(Option::unwrap_or_default).collect(), before)
+}
+
+/// For every station what can be reached through it alone, itself first.
+fn branches(before: &[Option<usize>]) -> Vec<Vec<usize>> {
+    let mut found: Vec<Vec<usize>> = (0..before.len()).map(|station| vec![station]).collect();
+    for station in 0..before.len() {
+        let mut at = station;
+        while let Some(next) = before[at] {
+            found[next].push(station);
+            at = next;
+        }
+    }
+    found
 }
 
 struct Search<'a> {
@@ -79,7 +102,11 @@ impl<'a> Search<'a> {
         for (number, piece) in train.pieces.iter().enumerate() {
             pieces[piece.axis].push(number);
         }
-        let between = train.stations.iter().map(|station| axes_between(&station.axes, heights)).collect();
+        let between = train
+            .stations
+            .iter()
+            .map(|station| axes_between(&station.axes, heights))
+            .collect();
         Self {
             train,
             depths,
@@ -126,6 +153,52 @@ impl<'a> Search<'a> {
         }
     }
 
+    /// Moves whole branches of the train to another place, turned round where that is better; whether any was.
+    fn move_branches(&mut self, order: &mut Vec<usize>, branches: &[Vec<usize>]) -> bool {
+        let n = order.len();
+        let mut price = self.price(&places(order));
+        let start = price;
+        for branch in branches
+            .iter()
+            .filter(|branch| branch.len() > 1 && branch.len() < n)
+        {
+            let rest: Vec<usize> = order
+                .iter()
+                .copied()
+                .filter(|station| !branch.contains(station))
+                .collect();
+            let mut inner: Vec<usize> = order
+                .iter()
+                .copied()
+                .filter(|station| branch.contains(station))
+                .collect();
+            let mut best: Option<Vec<usize>> = None;
+            for _ in 0..2 {
+                for to in 0..=rest.len() {
+                    if self.work > BUDGET {
+                        return false;
+                    }
+                    let tried: Vec<usize> = rest[..to]
+                        .iter()
+                        .chain(&inner)
+                        .chain(&rest[to..])
+                        .copied()
+                        .collect();
+                    let new = self.price(&places(&tried));
+                    if new < price - 1e-9 {
+                        price = new;
+                        best = Some(tried);
+                    }
+                }
+                inner.reverse();
+            }
+            if let Some(best) = best {
+                *order = best;
+            }
+        }
+        price < start - 1e-9
+    }
+
     fn price(&mut self, places: &[usize]) -> f64 {
         let mut spans = vec![(usize::MAX, 0); self.train.pieces.len()];
         for (number, station) in self.train.stations.iter().enumerate() {
@@ -135,7 +208,9 @@ impl<'a> Search<'a> {
             }
         }
         self.work += 4 * self.train.stations.len();
-        let along: f64 = (0..self.train.n_axes).map(|axis| self.axis_price(axis, places, &spans)).sum();
+        let along: f64 = (0..self.train.n_axes)
+            .map(|axis| self.axis_price(axis, places, &spans))
+            .sum();
         along + self.crossings(places, &spans) + self.flow(places)
     }
 
@@ -163,7 +238,9 @@ impl<'a> Search<'a> {
                     _ => WRAPPED,
                 };
                 if station.form.is_open() {
-                    let on_axis = station.pieces().filter(|pin| self.train.pieces[*pin].axis == axis);
+                    let on_axis = station
+                        .pieces()
+                        .filter(|pin| self.train.pieces[*pin].axis == axis);
                     asked.extend(on_axis.map(|pin| (*piece, pin)));
                 }
             }
@@ -197,17 +274,27 @@ impl<'a> Search<'a> {
         for stations in &self.on_axis {
             for (n, one) in stations.iter().enumerate().take(40) {
                 for other in stations[n + 1..].iter().take(12) {
-                    let backwards = (self.depths[*one] < self.depths[*other]) != (places[*one] < places[*other]);
+                    let backwards =
+                        (self.depths[*one] < self.depths[*other]) != (places[*one] < places[*other]);
                     if backwards && self.depths[*one] != self.depths[*other] {
                         sum += BACKWARDS;
                     }
                 }
             }
         }
-        let ends = self.train.stations.iter().enumerate().filter(|(_, station)| station.form.is_end());
+        let ends = self
+            .train
+            .stations
+            .iter()
+            .enumerate()
+            .filter(|(_, station)| station.form.is_end());
         for (number, station) in ends {
-            let leftmost = self.on_axis[station.axes[0]].iter().all(|other| places[*other] >= places[number]);
-            let rightmost = self.on_axis[station.axes[0]].iter().all(|other| places[*other] <= places[number]);
+            let leftmost = self.on_axis[station.axes[0]]
+                .iter()
+                .all(|other| places[*other] >= places[number]);
+            let rightmost = self.on_axis[station.axes[0]]
+                .iter()
+                .all(|other| places[*other] <= places[number]);
             let is_well = if self.sources[number] { leftmost } else { rightmost };
             sum += if is_well { 0.0 } else { 1.2 };
         }
@@ -216,7 +303,12 @@ impl<'a> Search<'a> {
 }
 
 /// What members of a set, or the halves of a clutch, ask of one another.
-fn members(station: &super::train::Station, place: usize, spans: &[(usize, usize)], asked: &mut Vec<(usize, usize)>) -> f64 {
+fn members(
+    station: &super::train::Station,
+    place: usize,
+    spans: &[(usize, usize)],
+    asked: &mut Vec<(usize, usize)>,
+) -> f64 {
     let mut sum = 0.0;
     let pins: Vec<(usize, u8)> = station
         .pins
@@ -254,7 +346,10 @@ fn members(station: &super::train::Station, place: usize, spans: &[(usize, usize
 
 fn axes_between(axes: &[usize], heights: &[f64]) -> Vec<usize> {
     let [one, other] = axes else { return Vec::new() };
-    let (low, high) = (heights[*one].min(heights[*other]), heights[*one].max(heights[*other]));
+    let (low, high) = (
+        heights[*one].min(heights[*other]),
+        heights[*one].max(heights[*other]),
+    );
     (0..heights.len())
         .filter(|axis| heights[*axis] > low + 1e-6 && heights[*axis] < high - 1e-6)
         .collect()

@@ -7,8 +7,8 @@
 use layshaft_layout::{ElementKind, Mesh, MeshForm, WheelForm};
 
 use super::pen::Pen;
-use super::setting::{LEAST_RIM, Setting};
 use super::sets::{Joint, RIM, TOUCH};
+use super::setting::{LEAST_RIM, Setting};
 use crate::scene::picture::LineType;
 
 /// Half the height of a worm, outside its shaft.
@@ -107,9 +107,15 @@ pub fn joints(setting: &Setting<'_>, station: usize) -> Vec<Joint> {
         ElementKind::Mesh(Mesh {
             form: MeshForm::Internal,
             ..
-        }) => vec![Joint::at(x), Joint::at(x + bracket_side(setting, station) * BRACKET)],
+        }) => vec![
+            Joint::at(x),
+            Joint::at(x + bracket_side(setting, station) * BRACKET),
+        ],
         ElementKind::FrictionWheel(wheels) if wheels.form == WheelForm::Internal => {
-            vec![Joint::at(x), Joint::at(x + bracket_side(setting, station) * BRACKET)]
+            vec![
+                Joint::at(x),
+                Joint::at(x + bracket_side(setting, station) * BRACKET),
+            ]
         }
         _ => vec![Joint::at(x), Joint::at(x)],
     }
@@ -120,10 +126,12 @@ fn bracket_side(setting: &Setting<'_>, station: usize) -> f64 {
     match setting.train.stations[station].pins.get(1).copied().flatten() {
         Some(piece) => match setting.sides(piece, station) {
             (true, false) => -1.0,
-            (true, true) => match setting.train.stations[station].pins[0].map(|pin| setting.sides(pin, station)) {
-                Some((false, true)) => -1.0,
-                _ => 1.0,
-            },
+            (true, true) => {
+                match setting.train.stations[station].pins[0].map(|pin| setting.sides(pin, station)) {
+                    Some((false, true)) => -1.0,
+                    _ => 1.0,
+                }
+            }
             _ => 1.0,
         },
         None => 1.0,
@@ -180,7 +188,11 @@ fn gear(pen: &mut Pen, wheel: Wheel) {
         pen.line(LineType::Outline, (x, y + hollow), (x, y + rim));
     }
     for side in [-1.0, 1.0] {
-        pen.line(LineType::Outline, (x - RIM, y + side * rim), (x + RIM, y + side * rim));
+        pen.line(
+            LineType::Outline,
+            (x - RIM, y + side * rim),
+            (x + RIM, y + side * rim),
+        );
     }
 }
 
@@ -204,7 +216,11 @@ fn disc(pen: &mut Pen, wheel: Wheel) {
     } else {
         let half = (radius - hollow) / 2.0;
         for side in [-1.0, 1.0] {
-            pen.rect(LineType::Outline, (x, y + side * (hollow + half)), (HALF_FACE, half));
+            pen.rect(
+                LineType::Outline,
+                (x, y + side * (hollow + half)),
+                (HALF_FACE, half),
+            );
         }
     }
 }
@@ -212,7 +228,11 @@ fn disc(pen: &mut Pen, wheel: Wheel) {
 /// Both strands of a chain or belt, one behind the other.
 fn strands(pen: &mut Pen, line: LineType, one: Wheel, other: Wheel, crossed: bool) {
     let x = one.x;
-    let (upper, lower) = if one.y < other.y { (one, other) } else { (other, one) };
+    let (upper, lower) = if one.y < other.y {
+        (one, other)
+    } else {
+        (other, one)
+    };
     let (top, bottom) = (upper.y - upper.radius, lower.y + lower.radius);
     let (from, to) = (upper.y + upper.radius, lower.y - lower.radius);
     let off = HALF_FACE - 2.5;
@@ -238,18 +258,44 @@ fn worm(pen: &mut Pen, worm: Wheel, wheel: Wheel) {
     // The wheel's rim follows the worm.
     let toward = if wheel.y > worm.y { -1.0 } else { 1.0 };
     let rim = wheel.radius - TOUCH;
-    pen.line(LineType::Outline, (x, wheel.y + toward * wheel.hollow), (x, wheel.y + toward * rim));
-    pen.line(LineType::Outline, (x, wheel.y - toward * wheel.hollow), (x, wheel.y - toward * rim));
+    pen.line(
+        LineType::Outline,
+        (x, wheel.y + toward * wheel.hollow),
+        (x, wheel.y + toward * rim),
+    );
+    pen.line(
+        LineType::Outline,
+        (x, wheel.y - toward * wheel.hollow),
+        (x, wheel.y - toward * rim),
+    );
     for side in [toward, -toward] {
         let (end, middle) = (wheel.y + side * (rim + 2.5), wheel.y + side * (rim - 1.5));
-        pen.chain(LineType::Outline, &[(x - 9.0, end), (x - 5.0, middle), (x + 5.0, middle), (x + 9.0, end)]);
+        pen.chain(
+            LineType::Outline,
+            &[
+                (x - 9.0, end),
+                (x - 5.0, middle),
+                (x + 5.0, middle),
+                (x + 9.0, end),
+            ],
+        );
     }
-    quarter(pen, x + 11.0, wheel.y + toward * (rim * 0.5).min(rim - 12.0).max(8.0));
+    quarter(
+        pen,
+        x + 11.0,
+        wheel.y + toward * (rim * 0.5).min(rim - 12.0).max(8.0),
+    );
 }
 
 /// A quarter arc with an arrowhead: what follows is turned into the plane of the drawing.
 fn quarter(pen: &mut Pen, x: f64, y: f64) {
-    pen.arc(LineType::Thin, (x - 5.0, y - 5.0), (x + 5.0, y + 5.0), (10.0, 10.0), true);
+    pen.arc(
+        LineType::Thin,
+        (x - 5.0, y - 5.0),
+        (x + 5.0, y + 5.0),
+        (10.0, 10.0),
+        true,
+    );
     pen.triangle([(x + 5.0, y + 7.0), (x + 2.4, y + 1.6), (x + 7.2, y + 2.0)]);
 }
 
@@ -287,13 +333,25 @@ fn bevel(setting: &Setting<'_>, station: usize, one: Wheel, other: Wheel, pen: &
     for end in [-1.0, 1.0] {
         let rim = (first, one.y + end * (one.radius - TOUCH));
         pen.line(LineType::Outline, (first, one.y + end * one.hollow), rim);
-        pen.line(LineType::Outline, (rim.0 - side * 2.0, rim.1 + end * 1.5), (rim.0 + side * 6.0, rim.1 - end * 5.0));
+        pen.line(
+            LineType::Outline,
+            (rim.0 - side * 2.0, rim.1 + end * 1.5),
+            (rim.0 + side * 6.0, rim.1 - end * 5.0),
+        );
     }
     let height = one.y + down * (one.radius + TOUCH);
-    pen.line(LineType::Outline, (meeting - other.radius, height), (meeting + other.radius, height));
+    pen.line(
+        LineType::Outline,
+        (meeting - other.radius, height),
+        (meeting + other.radius, height),
+    );
     for end in [-1.0, 1.0] {
         let rim = (meeting + end * other.radius, height);
-        pen.line(LineType::Outline, (rim.0 + end * 1.5, rim.1 + down * 2.0), (rim.0 - end * 5.0, rim.1 - down * 5.0));
+        pen.line(
+            LineType::Outline,
+            (rim.0 + end * 1.5, rim.1 + down * 2.0),
+            (rim.0 - end * 5.0, rim.1 - down * 5.0),
+        );
     }
     let pin = setting.train.stations[station].pins[1];
     match pin.map(|pin| setting.sides(pin, station)) {
@@ -302,10 +360,24 @@ fn bevel(setting: &Setting<'_>, station: usize, one: Wheel, other: Wheel, pen: &
             quarter(pen, meeting + 8.0, other.y - down * 12.0);
         }
         sides => {
-            let bend = if matches!(sides, Some((true, false))) { -10.0 } else { 10.0 };
-            pen.line(LineType::Outline, (meeting, height), (meeting, other.y - down * 10.0));
+            let bend = if matches!(sides, Some((true, false))) {
+                -10.0
+            } else {
+                10.0
+            };
+            pen.line(
+                LineType::Outline,
+                (meeting, height),
+                (meeting, other.y - down * 10.0),
+            );
             let clockwise = (bend < 0.0) == (down > 0.0);
-            pen.arc(LineType::Outline, (meeting, other.y - down * 10.0), (meeting + bend, other.y), (10.0, 10.0), clockwise);
+            pen.arc(
+                LineType::Outline,
+                (meeting, other.y - down * 10.0),
+                (meeting + bend, other.y),
+                (10.0, 10.0),
+                clockwise,
+            );
             quarter(pen, meeting + bend.signum() * 9.0, other.y - down * 17.0);
         }
     }

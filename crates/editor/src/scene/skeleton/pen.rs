@@ -109,7 +109,14 @@ impl Pen {
     }
 
     /// A part of an ellipse between two points.
-    pub fn arc(&mut self, line: LineType, from: (f64, f64), to: (f64, f64), radii: (f64, f64), clockwise: bool) {
+    pub fn arc(
+        &mut self,
+        line: LineType,
+        from: (f64, f64),
+        to: (f64, f64),
+        radii: (f64, f64),
+        clockwise: bool,
+    ) {
         let path = self.path(line);
         let _ = write!(
             path,
@@ -160,7 +167,11 @@ impl Pen {
             n += 1.0;
         }
         self.path(LineType::Hatching).push_str(&path);
-        self.rooms.push(Rect::around(Point::new(x, y + away * HATCH / 2.0), 2.0 * half + 4.0, HATCH));
+        self.rooms.push(Rect::around(
+            Point::new(x, y + away * HATCH / 2.0),
+            2.0 * half + 4.0,
+            HATCH,
+        ));
     }
 
     /// The fixed frame upright: strokes on the left (`away` -1) or on the right of a line.
@@ -175,7 +186,11 @@ impl Pen {
             n += 1.0;
         }
         self.path(LineType::Hatching).push_str(&path);
-        self.rooms.push(Rect::around(Point::new(x + away * HATCH / 2.0, y), HATCH, 2.0 * half + 4.0));
+        self.rooms.push(Rect::around(
+            Point::new(x + away * HATCH / 2.0, y),
+            HATCH,
+            2.0 * half + 4.0,
+        ));
     }
 
     /// Any path of a line type, with the room it takes.

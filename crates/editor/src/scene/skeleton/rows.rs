@@ -40,8 +40,15 @@ pub fn rows(n_axes: usize, first: usize, wishes: &[Wish]) -> Vec<f64> {
         if heights[start].is_some() {
             continue;
         }
-        let lowest = placed.iter().filter_map(|axis| heights[*axis]).fold(f64::NEG_INFINITY, f64::max);
-        heights[start] = Some(if placed.is_empty() { 0.0 } else { lowest + BETWEEN_TRAINS });
+        let lowest = placed
+            .iter()
+            .filter_map(|axis| heights[*axis])
+            .fold(f64::NEG_INFINITY, f64::max);
+        heights[start] = Some(if placed.is_empty() {
+            0.0
+        } else {
+            lowest + BETWEEN_TRAINS
+        });
         placed.push(start);
         let begin = placed.len() - 1;
         let mut waiting = VecDeque::from([start]);
@@ -50,7 +57,8 @@ pub fn rows(n_axes: usize, first: usize, wishes: &[Wish]) -> Vec<f64> {
                 let wish = wishes[*wish];
                 let next = other(wish, axis);
                 if heights[next].is_none() {
-                    let height = best_height(next, axis, wish, wishes, &near[next], &heights, &placed[begin..]);
+                    let height =
+                        best_height(next, axis, wish, wishes, &near[next], &heights, &placed[begin..]);
                     heights[next] = Some(height);
                     placed.push(next);
                     waiting.push_back(next);
@@ -64,7 +72,10 @@ pub fn rows(n_axes: usize, first: usize, wishes: &[Wish]) -> Vec<f64> {
 
 /// A train begins below everything that was put before it, also where it reaches above its first axis.
 fn lower_below(heights: &mut [Option<f64>], placed: &[usize], begin: usize, lowest: f64) {
-    let top = placed[begin..].iter().filter_map(|axis| heights[*axis]).fold(f64::INFINITY, f64::min);
+    let top = placed[begin..]
+        .iter()
+        .filter_map(|axis| heights[*axis])
+        .fold(f64::INFINITY, f64::min);
     let by = lowest + BETWEEN_TRAINS - top;
     if begin > 0 && by > 0.0 {
         for axis in &placed[begin..] {
@@ -74,7 +85,11 @@ fn lower_below(heights: &mut [Option<f64>], placed: &[usize], begin: usize, lowe
 }
 
 fn other(wish: Wish, axis: usize) -> usize {
-    if wish.axes[0] == axis { wish.axes[1] } else { wish.axes[0] }
+    if wish.axes[0] == axis {
+        wish.axes[1]
+    } else {
+        wish.axes[0]
+    }
 }
 
 fn best_height(
@@ -117,7 +132,9 @@ fn price(height: f64, beside: &[(Wish, f64)], heights: &[Option<f64>], placed: &
     }
     for there in compared(placed).iter().filter_map(|axis| heights[*axis]) {
         let distance = (height - there).abs();
-        let inside = beside.iter().any(|(wish, other)| wish.is_inside && (*other - there).abs() < 1e-9);
+        let inside = beside
+            .iter()
+            .any(|(wish, other)| wish.is_inside && (*other - there).abs() < 1e-9);
         if distance < LEAST_GAP && !inside {
             sum += 60.0 + (LEAST_GAP - distance);
         }

@@ -47,7 +47,11 @@ impl<'a> Setting<'a> {
         let sources: Vec<bool> = train
             .stations
             .iter()
-            .map(|station| station.element.is_some_and(|number| is_source(&layout.elements[number])))
+            .map(|station| {
+                station
+                    .element
+                    .is_some_and(|number| is_source(&layout.elements[number]))
+            })
             .collect();
         let order = order(&train, drive, &ys, &sources);
         let mut places = places(&order);
@@ -124,7 +128,9 @@ fn wishes(layout: &Layout, train: &Train) -> Vec<Wish> {
     let pairs = train.stations.iter().filter(|station| station.form == Form::Pair);
     pairs
         .filter_map(|station| {
-            let [one, other] = station.axes[..] else { return None };
+            let [one, other] = station.axes[..] else {
+                return None;
+            };
             let (distance, is_inside) = wished(&layout.elements[station.element?].kind, scale);
             Some(Wish {
                 axes: [one, other],
@@ -165,7 +171,10 @@ fn inside(a: f64, b: f64, ring: f64) -> f64 {
 
 /// The least distances that symbols need.
 fn needs(layout: &Layout, train: &Train, nesting: &Nesting, wishes: &[Wish]) -> Vec<Wish> {
-    let pairs = train.stations.iter().filter(|station| station.form == Form::Pair && station.axes.len() == 2);
+    let pairs = train
+        .stations
+        .iter()
+        .filter(|station| station.form == Form::Pair && station.axes.len() == 2);
     pairs
         .zip(wishes)
         .map(|(station, wish)| {
@@ -246,7 +255,9 @@ fn columns(
 ) -> Vec<f64> {
     let mut xs = vec![0.0; order.len()];
     let mut right = vec![0.0; order.len()];
-    let heights: Vec<(f64, f64)> = (0..order.len()).map(|number| height(layout, train, nesting, number, ys)).collect();
+    let heights: Vec<(f64, f64)> = (0..order.len())
+        .map(|number| height(layout, train, nesting, number, ys))
+        .collect();
     for (n, station) in order.iter().enumerate() {
         let half = half_width(layout, train, *station);
         let (left_end, right_end) = ends_here(train, nesting, *station, places);
@@ -284,8 +295,17 @@ fn height(layout: &Layout, train: &Train, nesting: &Nesting, number: usize, ys: 
     let station = &train.stations[number];
     let room = nesting.rooms[number];
     let axes = station.axes.iter().map(|axis| ys[*axis]);
-    let (top, bottom) = axes.fold((f64::INFINITY, f64::NEG_INFINITY), |(top, bottom), y| (top.min(y), bottom.max(y)));
-    let is_down = matches!(station.element.map(|number| &layout.elements[number].kind), Some(ElementKind::Winch(_)));
-    let beyond = if station.form == Form::Pair { room.max(0.75 * (bottom - top)) + 16.0 } else { room + 12.0 };
+    let (top, bottom) = axes.fold((f64::INFINITY, f64::NEG_INFINITY), |(top, bottom), y| {
+        (top.min(y), bottom.max(y))
+    });
+    let is_down = matches!(
+        station.element.map(|number| &layout.elements[number].kind),
+        Some(ElementKind::Winch(_))
+    );
+    let beyond = if station.form == Form::Pair {
+        room.max(0.75 * (bottom - top)) + 16.0
+    } else {
+        room + 12.0
+    };
     (top - beyond, bottom + beyond + if is_down { 30.0 } else { 0.0 })
 }

@@ -2,8 +2,8 @@
 //! the sense in which they turn.
 
 use super::pen::Pen;
-use super::setting::{BEARING_ROOM, Setting, ends_here};
 use super::sets::{self, Joint};
+use super::setting::{BEARING_ROOM, Setting, ends_here};
 use super::train::Form;
 use super::{ends, pairs};
 use crate::geometry::{Point, Rect};
@@ -17,6 +17,9 @@ const ALONE: f64 = 90.0;
 const STUB: f64 = 20.0;
 /// Least length of a line with an arrow on it.
 const FOR_ARROW: f64 = 24.0;
+
+/// Radius up to which a hollow shaft has an arrow over it.
+const LARGEST_WITH_ARROW: f64 = 15.0;
 
 /// Joints of every station, in the order of its pins.
 pub fn joints(setting: &Setting<'_>) -> Vec<Vec<Joint>> {
@@ -60,7 +63,10 @@ pub struct Line {
 impl Line {
     /// The column of its longest part: where its name goes.
     pub fn middle(&self) -> Option<f64> {
-        let longest = self.runs.iter().max_by(|one, other| one.length().total_cmp(&other.length()))?;
+        let longest = self
+            .runs
+            .iter()
+            .max_by(|one, other| one.length().total_cmp(&other.length()))?;
         Some((longest.from + longest.to) / 2.0)
     }
 }
@@ -88,7 +94,12 @@ pub fn line(setting: &Setting<'_>, piece: usize, stations: &[(usize, usize)], jo
         runs: Vec::new(),
         bearings: Vec::new(),
     };
-    let joint = |(station, pin): (usize, usize)| joints[station].get(pin).copied().unwrap_or(Joint::at(setting.xs[station]));
+    let joint = |(station, pin): (usize, usize)| {
+        joints[station]
+            .get(pin)
+            .copied()
+            .unwrap_or(Joint::at(setting.xs[station]))
+    };
     let (Some(first), Some(last)) = (stations.first().copied(), stations.last().copied()) else {
         line.runs.push(Run { from: 0.0, to: ALONE });
         line.bearings = vec![BEARING, ALONE - BEARING];
@@ -96,7 +107,10 @@ pub fn line(setting: &Setting<'_>, piece: usize, stations: &[(usize, usize)], jo
     };
     if line.radius == 0.0 && ends_here(&setting.train, &setting.nesting, first.0, &setting.places).0 {
         let at = joint(first).left;
-        line.runs.push(Run { from: at - BEARING_ROOM, to: at });
+        line.runs.push(Run {
+            from: at - BEARING_ROOM,
+            to: at,
+        });
         line.bearings.push(at - BEARING);
     }
     for pair in stations.windows(2) {
@@ -105,15 +119,26 @@ pub fn line(setting: &Setting<'_>, piece: usize, stations: &[(usize, usize)], jo
     }
     if line.radius == 0.0 && ends_here(&setting.train, &setting.nesting, last.0, &setting.places).1 {
         let at = joint(last).right;
-        line.runs.push(Run { from: at, to: at + BEARING_ROOM });
+        line.runs.push(Run {
+            from: at,
+            to: at + BEARING_ROOM,
+        });
         line.bearings.push(at + BEARING);
     }
     if first == last && line.runs.is_empty() {
         line.runs.extend(stub(setting, first, joint(first)));
     }
     if line.bearings.is_empty() && line.radius == 0.0 {
-        let longest = line.runs.iter().copied().max_by(|one, other| one.length().total_cmp(&other.length()));
-        line.bearings.extend(longest.filter(|run| run.length() > 44.0).map(|run| (run.from + run.to) / 2.0));
+        let longest = line
+            .runs
+            .iter()
+            .copied()
+            .max_by(|one, other| one.length().total_cmp(&other.length()));
+        line.bearings.extend(
+            longest
+                .filter(|run| run.length() > 44.0)
+                .map(|run| (run.from + run.to) / 2.0),
+        );
     }
     line
 }
@@ -155,6 +180,10 @@ pub fn draw(line: &Line, pen: &mut Pen) {
 /// An arrow over a shaft: the side that is seen moves along it. Positive rotation is clockwise as seen from the left end, so that the
 /// side toward the reader moves down.
 pub fn arrow(line: &Line, clockwise: bool, pen: &mut Pen) {
+    // Over a drum it would be taken for a part of the train.
+    if line.radius > LARGEST_WITH_ARROW {
+        return;
+    }
     let clear = |run: &&Run| run.length() >= FOR_ARROW;
     // On a part without a bearing where there is one.
     let free = |run: &&Run| {
@@ -168,8 +197,15 @@ pub fn arrow(line: &Line, clockwise: bool, pen: &mut Pen) {
         None => match line.runs.iter().filter(clear).max_by(by_length) {
             // Between the bearing and the wheel.
             Some(run) => {
-                let bearing = line.bearings.iter().find(|x| (**x - run.from).abs().min((**x - run.to).abs()) < run.length());
-                let inner = if bearing.is_some_and(|x| (x - run.from).abs() < (x - run.to).abs()) { run.to - 6.0 } else { run.from + 6.0 };
+                let bearing = line
+                    .bearings
+                    .iter()
+                    .find(|x| (**x - run.from).abs().min((**x - run.to).abs()) < run.length());
+                let inner = if bearing.is_some_and(|x| (x - run.from).abs() < (x - run.to).abs()) {
+                    run.to - 6.0
+                } else {
+                    run.from + 6.0
+                };
                 (inner, line.radius + 8.0)
             }
             None => return,
@@ -177,7 +213,18 @@ pub fn arrow(line: &Line, clockwise: bool, pen: &mut Pen) {
     };
     let down = if clockwise { 1.0 } else { -1.0 };
     let (from, to) = (line.y - down * reach, line.y + down * reach);
-    pen.arc(LineType::Thin, (x - 2.0, from), (x - 2.0, to), (5.0, reach), clockwise);
-    pen.triangle([(x - 3.5, to + down * 0.5), (x - 0.5, to - down * 6.0), (x + 3.5, to - down * 3.0)]);
-    pen.rooms.push(Rect::around(Point::new(x, line.y), 12.0, 2.0 * reach + 4.0));
+    pen.arc(
+        LineType::Thin,
+        (x - 2.0, from),
+        (x - 2.0, to),
+        (5.0, reach),
+        clockwise,
+    );
+    pen.triangle([
+        (x - 3.5, to + down * 0.5),
+        (x - 0.5, to - down * 6.0),
+        (x + 3.5, to - down * 3.0),
+    ]);
+    pen.rooms
+        .push(Rect::around(Point::new(x, line.y), 12.0, 2.0 * reach + 4.0));
 }

@@ -142,7 +142,11 @@ impl Train {
     }
 
     fn push(&mut self, element: usize, form: Form, pins: Vec<Option<usize>>, depths: Vec<u8>) {
-        let mut axes: Vec<usize> = pins.iter().flatten().map(|piece| self.pieces[*piece].axis).collect();
+        let mut axes: Vec<usize> = pins
+            .iter()
+            .flatten()
+            .map(|piece| self.pieces[*piece].axis)
+            .collect();
         axes.dedup();
         if axes.is_empty() {
             axes.push(self.new_axis());
@@ -180,7 +184,11 @@ impl Train {
 
     fn add_set(&mut self, number: usize, kind: &ElementKind, shafts: Vec<Option<usize>>) {
         let depths = depths(kind);
-        let axis = shafts.iter().flatten().next().map(|piece| self.pieces[*piece].axis);
+        let axis = shafts
+            .iter()
+            .flatten()
+            .next()
+            .map(|piece| self.pieces[*piece].axis);
         let axis = axis.unwrap_or_else(|| self.new_axis());
         let pins = shafts
             .into_iter()

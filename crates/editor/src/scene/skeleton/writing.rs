@@ -61,8 +61,16 @@ pub fn at_wheels(element: &Element, wheels: [Wheel; 2], telling: Telling<'_>) ->
             let upper = (n == 0) == first_is_upper;
             let out = if upper { -1.0 } else { 1.0 };
             // A pinion within a ring has its number beside itself.
-            let at = if inner && n == 0 { wheel.y } else { wheel.y + out * wheel.radius };
-            let half = if inner && n == 0 { (7.0, wheel.radius) } else { (7.0, 1.0) };
+            let at = if inner && n == 0 {
+                wheel.y
+            } else {
+                wheel.y + out * wheel.radius
+            };
+            let half = if inner && n == 0 {
+                (7.0, wheel.radius)
+            } else {
+                (7.0, 1.0)
+            };
             Note {
                 lines: vec![line],
                 at: Point::new(wheel.x, at),
@@ -88,8 +96,12 @@ fn numbers(element: &Element, telling: Telling<'_>) -> Option<[Vec<RunContent>; 
         ElementKind::Worm(worm) => (["", "z"], Some(if worm.starts == 1 { "start" } else { "starts" })),
         _ => (["z", "z"], None),
     };
-    let given = describe::element_lines(element, None, telling).into_iter().next()?;
-    let mut edits = given.into_iter().filter(|run| matches!(run, RunContent::Edit { .. }));
+    let given = describe::element_lines(element, None, telling)
+        .into_iter()
+        .next()?;
+    let mut edits = given
+        .into_iter()
+        .filter(|run| matches!(run, RunContent::Edit { .. }));
     let mut line = |sign: &str, after: Option<&str>| {
         let quiet = |text: &str| RunContent::Quiet(text.to_owned());
         let mut line = Vec::with_capacity(2);
