@@ -19,6 +19,7 @@ mod runs;
 mod share;
 mod sheets;
 mod shelf;
+mod skeleton;
 mod sketch;
 mod steps;
 mod two_speeds;

@@ -15,6 +15,7 @@ mod reworking;
 mod reading;
 mod running;
 mod shelf;
+mod skeleton;
 mod sweeping;
 mod two_speeds;
 
