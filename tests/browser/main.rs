@@ -4,6 +4,7 @@
 //! editor does by itself is tested in its own crate by scripted sessions; here it is the browser that is in doubt:
 //! focus, pointers, keys, addresses, storage, and whether a screen reader is told.
 
+mod access;
 mod compare;
 mod demos;
 mod edit;

@@ -4,7 +4,10 @@
 use super::engine::Engine;
 
 /// A journey's name, the engine, and what its driver lacks.
-const UNDRIVEN: &[(&str, Engine, &str)] = &[];
+const UNDRIVEN: &[(&str, Engine, &str)] = &[
+    ("forced colours", Engine::WebKit, "its driver forces no colours"),
+    ("forced colours", Engine::Firefox, "its driver forces no colours"),
+];
 
 /// Why this journey can't be driven in this engine, if so.
 pub fn reason(journey: &str, engine: Engine) -> Option<&'static str> {

@@ -102,8 +102,11 @@ pub fn App(props: &AppProps) -> Html {
         <ContextProvider<Bench> context={(*bench).clone()}>
             <div {class}>
                 <Strip undo={session.undo_name().map(AttrValue::from)} redo={session.redo_name().map(AttrValue::from)} {panel} theme={session.theme()} />
-                <Sheet store={store.clone()} />
-                if let Some(panel) = panel { <Side {panel} store={store.clone()} copied={*copied} peeking={*peeking} {on_peek} /> }
+                // Both are what the page is about: on a phone a tall sheet stands in the place of the drawing.
+                <main class="work">
+                    <Sheet store={store.clone()} />
+                    if let Some(panel) = panel { <Side {panel} store={store.clone()} copied={*copied} peeking={*peeking} {on_peek} /> }
+                </main>
                 <Tray tool={session.tool()} open={*tray_open} />
                 <Bar {panel} tray_open={*tray_open} {on_tray} />
                 <p class="out-of-sight" role="status" aria-live="polite">{ &*announcement }</p>

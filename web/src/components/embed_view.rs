@@ -18,9 +18,9 @@ pub struct EmbedViewProps {
 pub fn EmbedView(props: &EmbedViewProps) -> Html {
     let link = address::link(&props.store.session().link());
     html! {
-        <div class="page is-embedded">
+        <main class="page is-embedded">
             <Sheet store={props.store.clone()} />
             <p class="embed-foot"><a class="button" href={link} target="_blank" rel="noopener">{ "Open in Layshaft" }</a></p>
-        </div>
+        </main>
     }
 }

@@ -33,7 +33,7 @@ pub fn Sheet(props: &SheetProps) -> Html {
         .as_ref()
         .map_or_else(|| scene.legend.clone(), |picture| picture.legend.clone());
     html! {
-        <main class="sheet">
+        <div class="sheet">
             <FrameMarks />
             <Headline words={Rc::new(session.headline())} others={Rc::new(session.findings())} />
             if let Some(message) = session.message() { <MessageBar message={Rc::new(message.clone())} offer={session.offer()} /> }
@@ -50,6 +50,6 @@ pub fn Sheet(props: &SheetProps) -> Html {
                 <div class="legend"><LegendView {legend} /></div>
                 <TitleBlock block={Rc::new(session.title_block())} fixed={session.is_embedded()} />
             </footer>
-        </main>
+        </div>
     }
 }
