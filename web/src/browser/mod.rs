@@ -7,6 +7,7 @@ pub mod address;
 pub mod clipboard;
 pub mod file;
 pub mod focus;
+pub mod motion;
 pub mod pointer;
 pub mod preferences;
 pub mod recovery;

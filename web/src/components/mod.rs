@@ -47,6 +47,7 @@ pub mod part_button;
 pub mod picture_remarks;
 pub mod picture_view;
 pub mod pieces_view;
+pub mod plan_tools;
 pub mod positions_panel;
 pub mod positions_row;
 pub mod qr_view;

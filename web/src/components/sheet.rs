@@ -12,6 +12,7 @@ use super::legend_view::LegendView;
 use super::message_bar::MessageBar;
 use super::notices::Notices;
 use super::picture_remarks::PictureRemarks;
+use super::plan_tools::PlanTools;
 use super::positions_row::PositionsRow;
 use super::title_block::TitleBlock;
 use crate::store::Store;
@@ -45,6 +46,9 @@ pub fn Sheet(props: &SheetProps) -> Html {
             <Drawing scene={scene.clone()} picture={picture.clone()} drawing={session.drawing()} view={session.view()} tool={session.tool()}
                 editing={session.editing().cloned().map(Rc::new)} hint={session.hint()} pans={session.pans()}
                 menu={session.menu().cloned().map(Rc::new)} bar={session.selection_bar().map(Rc::new)} />
+            if session.drawing() == layshaft_editor::Drawing::Plan && !legend.signs.is_empty() {
+                <PlanTools look={session.plan_look()} layers={picture.as_ref().map_or(0, |picture| picture.layers)} />
+            }
             if let Some(picture) = &picture { <PictureRemarks picture={picture.clone()} /> }
             <footer class="foot">
                 <div class="legend"><LegendView {legend} /></div>

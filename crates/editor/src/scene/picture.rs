@@ -28,6 +28,8 @@ pub struct Picture {
     pub legend: Rc<Legend>,
     /// What to do where there is nothing to draw.
     pub empty: Option<&'static str>,
+    /// How many layers the drawing has, for choosing one; 0: it has none.
+    pub layers: u32,
     /// What is wrong or left out, as sentences under the drawing (an unreachable bore, an assumed module).
     pub remarks: Vec<Remark>,
 }

@@ -192,6 +192,7 @@ impl<'a> Sheet<'a> {
             overlay: Overlay::default(),
             legend: Rc::new(legend::legend(self)),
             empty: None,
+            layers: self.plan.layer_count(),
             remarks: self.faults.iter().map(wording::plan::remark).collect(),
         }
     }
