@@ -31,7 +31,7 @@ use layshaft_report::{ElementResult, Mode, PositionReport, ShaftResult, State};
 use super::crowd::Crowd;
 use super::describe::{self, Shown, Telling};
 use super::flow::FlowInput;
-use super::items::{Emphasis, Label, Overlay, Standing};
+use super::items::{Emphasis, Label, Standing};
 use super::picture::{Backdrop, LineType, Picture, PictureItem, Remark};
 use super::spread;
 use super::turning::{self, Turning};
@@ -128,10 +128,10 @@ impl<'a> Sheet<'a> {
             ground: self.backdrops(ground),
             legend: Rc::new(self.legend()),
             items,
-            overlay: Overlay::default(),
             layers: 0,
             empty: self.input.layout.shafts.is_empty().then_some(EMPTY),
             remarks: self.remarks(),
+            ..Picture::default()
         }
     }
 
