@@ -8,7 +8,7 @@ use layshaft_editor::{Effect, Input, Session};
 use wasm_bindgen_futures::spawn_local;
 use yew::Callback;
 
-use crate::browser::{address, clipboard, document, file, focus, now_ms, preferences, recovery, theme};
+use crate::browser::{address, clipboard, document, file, focus, now_ms, picture, preferences, recovery, theme, window};
 use crate::components::drawing::{DRAWING, PICTURE};
 use crate::{shelf, work};
 
@@ -39,6 +39,13 @@ pub fn carry_out(effect: Effect, session: &Session, reports: &Reports) {
         Effect::CopyLink(fragment) => copy_link(&fragment, reports),
         Effect::CopyText(text) => copy_text(text, reports.back.clone()),
         Effect::ReadClipboard => read_clipboard(reports.back.clone()),
+        Effect::DownloadPicture { name, sheet } => {
+            picture::save(name, sheet.svg, [sheet.width, sheet.height], reports.announce.clone());
+        }
+        Effect::Print => {
+            // A browser without printing does nothing, as it would by its own command.
+            let _ = window().print();
+        }
         Effect::Download { name, text } => download(&name, &text, reports),
         Effect::Run(job) => run(job, reports.back.clone()),
         Effect::Compute { number, job } => work::begin(number, &job, &reports.back),

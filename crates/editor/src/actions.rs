@@ -77,6 +77,8 @@ pub enum Panel {
     Choose,
     /// Units and colours.
     Settings,
+    /// What is printed to build by.
+    Build,
 }
 
 /// Something that can be done on the plan.
@@ -106,6 +108,15 @@ impl PlanAct {
     pub const fn changes_document(self) -> bool {
         matches!(self, Self::PlaceAnew | Self::SaveOutlines)
     }
+}
+
+/// A file that a drawing is saved as.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum PictureFile {
+    /// Lines and text.
+    Svg,
+    /// Pixels, two for each on the screen.
+    Png,
 }
 
 /// Something that can be done.
@@ -235,6 +246,10 @@ pub enum Action {
     WorkOnCopy,
     /// Change between paper, slate and what the system says.
     ChangeTheme,
+    /// Save the drawing with legend and title block.
+    SaveDrawing(PictureFile),
+    /// Print the sheet that is shown.
+    Print,
     /// Save a table as comma-separated values.
     SaveTable(TableName),
     /// Copy a table for a spreadsheet.
@@ -746,6 +761,31 @@ const NAMED: &[(Action, &str, &str)] = &[
         Action::ChangeTheme,
         "Change colours",
         "Paper, slate, or as the system says",
+    ),
+    (
+        Action::Toggle(Panel::Build),
+        "Build sheet",
+        "Drawing, parts list, ratios and predictions to print and build by",
+    ),
+    (
+        Action::Print,
+        "Print",
+        "Print the build sheet where it is open, else the drawing",
+    ),
+    (
+        Action::SaveDrawing(PictureFile::Svg),
+        "Save drawing as SVG",
+        "The whole drawing with legend and title block, as lines and text",
+    ),
+    (
+        Action::SaveDrawing(PictureFile::Png),
+        "Save drawing as PNG",
+        "The whole drawing with legend and title block, as pixels",
+    ),
+    (
+        Action::SaveTable(TableName::Parts),
+        "Save the parts list",
+        "As comma-separated values, for a spreadsheet",
     ),
     (
         Action::SaveTable(TableName::Ledger),

@@ -12,6 +12,7 @@
 pub mod actions;
 pub mod aligning;
 pub mod arranging;
+pub mod build_sheet;
 pub mod catalogue;
 pub mod chart;
 pub mod choosing;
@@ -22,6 +23,7 @@ pub mod drawings;
 pub mod embed;
 pub mod engagement;
 pub mod explaining;
+pub mod export;
 pub mod fields;
 pub mod geometry;
 pub mod groups;

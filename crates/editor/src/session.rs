@@ -12,6 +12,7 @@ mod clipboard;
 mod computed;
 mod document;
 mod edits;
+mod export;
 mod grouping;
 mod handle;
 mod joining;
@@ -50,6 +51,7 @@ pub use reworking::{KindChoice, Offer};
 pub use types::*;
 
 use crate::actions::Panel;
+use crate::build_sheet::BuildChoice;
 use crate::choosing::Choosing;
 use crate::drawings::Drawing;
 use crate::runs::Runs;
@@ -108,6 +110,8 @@ pub struct Session {
     units: Units,
     /// How tables are wanted.
     tables: Rc<BTreeMap<TableName, TableChoice>>,
+    /// What was chosen for the build sheet.
+    build: BuildChoice,
     /// The row whose numbers are explained beside the working.
     explained: Option<(Target, usize)>,
     runs: Runs,
@@ -172,6 +176,7 @@ impl Session {
             hide_answers: false,
             units: Units::default(),
             tables: Rc::default(),
+            build: BuildChoice::default(),
             explained: None,
             runs: Runs::default(),
             choosing: Choosing::default(),

@@ -8,6 +8,7 @@ pub mod clipboard;
 pub mod file;
 pub mod focus;
 pub mod motion;
+pub mod picture;
 pub mod pointer;
 pub mod preferences;
 pub mod recovery;

@@ -74,6 +74,7 @@ pub mod shelf_card;
 pub mod side;
 pub mod strip;
 pub mod symbol_view;
+mod build_sheet;
 mod table_columns;
 pub mod table_view;
 pub mod thumbnail_view;

@@ -24,6 +24,10 @@ pub fn SettingsPanel(props: &SettingsPanelProps) -> Html {
             <h3 class="details-title">{ "Units" }</h3>
             <p class="quiet">{ "Numbers are shown in these everywhere, and a bare number that you type is read in them. A unit typed behind a number is always understood: 2 kgf, 9,5 N·cm, 1/4 in. The layout's file stays as it is." }</p>
             { for Switchable::ALL.into_iter().map(|what| html! { <UnitChoice key={what.name()} {what} chosen={props.units.unit(what).symbol} /> }) }
+            <h3 class="details-title">{ "Save and print" }</h3>
+            <div class="commands">
+                <button type="button" class="button" onclick={bench.act(Action::Toggle(layshaft_editor::Panel::Build))}>{ "Build sheet" }</button>
+            </div>
             <h3 class="details-title">{ "Colours" }</h3>
             <p>{ wording::theme(props.theme) }</p>
             <div class="commands"><button type="button" class="button" onclick={bench.act(Action::ChangeTheme)}>{ "Change colours" }</button></div>

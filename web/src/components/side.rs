@@ -15,6 +15,7 @@ use super::legend_view::LegendView;
 use super::positions_panel::PositionsPanel;
 use super::rework::Rework;
 use super::run_panel::RunPanel;
+use super::build_sheet::BuildSheetPanel;
 use super::settings_panel::SettingsPanel;
 use super::share_panel::SharePanel;
 use super::working_panel::WorkingPanel;
@@ -84,6 +85,7 @@ fn contents(props: &SideProps) -> Html {
         Panel::Actions => {
             html! { <ActionsPanel key={session.action_query().to_owned()} store={props.store.clone()} /> }
         }
+        Panel::Build => html! { <BuildSheetPanel sheet={Rc::new(session.build_sheet())} /> },
         Panel::Settings => html! { <SettingsPanel units={session.units()} theme={session.theme()} /> },
         Panel::Legend => {
             html! { <div class="legend-sheet"><LegendView legend={session.scene().legend.clone()} /></div> }
@@ -103,6 +105,7 @@ const fn title(panel: Panel) -> &'static str {
         Panel::Choose => "Choose",
         Panel::Actions => "Actions",
         Panel::Settings => "Settings",
+        Panel::Build => "Build sheet",
         Panel::Legend => "Legend",
     }
 }
@@ -110,7 +113,7 @@ const fn title(panel: Panel) -> &'static str {
 /// Sheets that hold a table are wider.
 const fn class(panel: Panel) -> Option<&'static str> {
     match panel {
-        Panel::Ledger | Panel::Positions | Panel::Run | Panel::Choose => Some("is-wide"),
+        Panel::Build | Panel::Ledger | Panel::Positions | Panel::Run | Panel::Choose => Some("is-wide"),
         _ => None,
     }
 }

@@ -28,6 +28,8 @@ impl Session {
             Action::ActualSize => self.zoom(self.view.middle(), 1.0 / self.view.zoom),
             Action::Toggle(panel) => self.toggle(panel),
             Action::ChangeTheme => self.change_theme(effects),
+            Action::SaveDrawing(file) => self.save_drawing(file, effects),
+            Action::Print => effects.push(Effect::Print),
             Action::SaveTable(table) => self.save_table(table, effects),
             Action::CopyTable(table) => self.copy_table(table, effects),
             Action::NextUnit(what) => self.next_unit(what, effects),

@@ -60,7 +60,7 @@ impl Session {
         })
     }
 
-    fn draw_picture(&self, drawing: Drawing) -> Picture {
+    pub(super) fn draw_picture(&self, drawing: Drawing) -> Picture {
         let input = FlowInput {
             layout: &self.shown,
             positions: &self.report().positions,

@@ -42,7 +42,7 @@ impl Session {
         match name {
             TableName::Ledger => self.ledger(),
             TableName::Positions => Some(self.comparison()),
-            TableName::Parts => None,
+            TableName::Parts => Some(self.parts()),
         }
     }
 

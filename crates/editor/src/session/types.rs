@@ -170,6 +170,8 @@ pub enum Input {
         /// Shown or left out.
         shown: bool,
     },
+    /// Drawing and paper of the build sheet were chosen.
+    ChooseBuild(crate::build_sheet::BuildChoice),
     /// A number in a row of the ledger was pressed: say where it comes from.
     Explain {
         /// What the row speaks of.
@@ -219,6 +221,15 @@ pub enum Effect {
         /// Its text.
         text: String,
     },
+    /// Save a drawing as a picture of pixels.
+    DownloadPicture {
+        /// File name.
+        name: String,
+        /// The drawing.
+        sheet: Box<crate::export::Sheet>,
+    },
+    /// Print what is shown.
+    Print,
     /// Carry out a run and hand back what came of it ([`crate::runs::RunInput::Done`]).
     Run(crate::runs::RunJob),
     /// Carry out long work and tell of it ([`crate::choosing::ChooseInput::News`]).

@@ -35,7 +35,12 @@ impl Session {
     /// A person's preferences but the colours, as text to be kept: a line each.
     #[must_use]
     pub fn preferences(&self) -> String {
-        format!("{UNITS}{}\n{}", self.units.kept_text(), self.kept_columns())
+        format!(
+            "{UNITS}{}\n{}{}",
+            self.units.kept_text(),
+            self.kept_paper(),
+            self.kept_columns()
+        )
     }
 
     /// Takes preferences as they were kept; lines that are not understood are passed over.
@@ -45,6 +50,7 @@ impl Session {
                 self.show_in(Units::from_kept_text(units));
             } else {
                 self.take_kept_columns(line);
+                self.take_kept_paper(line);
             }
         }
     }

@@ -1,0 +1,102 @@
+//! Pictures of all demos are read by another program's parser, hold their words as text and refer to nothing outside.
+
+use super::*;
+use crate::demos::DEMOS;
+use crate::drawings::Drawing;
+use crate::session::{Input, Session};
+use crate::{Action, actions};
+
+fn sheets() -> Vec<(String, Sheet)> {
+    let mut all = Vec::new();
+    for demo in DEMOS {
+        let layout = layshaft_layout::decode(demo.text).expect("sound");
+        let mut session = Session::new(layout);
+        for drawing in [Drawing::Flow, Drawing::Skeleton, Drawing::Plan] {
+            session.handle(Input::Act(actions::Action::Show(drawing)));
+            all.push((
+                format!("{} {drawing:?}", demo.id),
+                session.drawing_sheet(&Ink::PAPER),
+            ));
+        }
+    }
+    all
+}
+
+#[test]
+fn every_picture_is_sound_xml_and_stands_alone() {
+    for (name, sheet) in sheets() {
+        let document = roxmltree::Document::parse(&sheet.svg).expect(&name);
+        let root = document.root_element();
+        assert_eq!(
+            root.tag_name().namespace(),
+            Some("http://www.w3.org/2000/svg"),
+            "{name}"
+        );
+        let size = |attribute| {
+            root.attribute(attribute)
+                .and_then(|text| text.parse::<f64>().ok())
+        };
+        assert!(
+            size("width").is_some_and(|width| (width - sheet.width).abs() < 0.01),
+            "{name}"
+        );
+        assert!(
+            size("height").is_some_and(|height| (height - sheet.height).abs() < 0.01),
+            "{name}"
+        );
+        assert!(!sheet.svg.contains("NaN") && !sheet.svg.contains("inf"), "{name}");
+        for node in document.descendants().filter(|node| node.is_element()) {
+            for attribute in node.attributes() {
+                let value = attribute.value();
+                assert_ne!(attribute.name(), "href", "{name}");
+                assert!(
+                    !value.contains("var(") && !value.contains("http"),
+                    "{name}: {value}"
+                );
+                assert!(
+                    !value.contains("url(") || value == "url(#heat)",
+                    "{name}: {value}"
+                );
+            }
+        }
+    }
+}
+
+#[test]
+fn a_picture_says_what_the_sheet_says() {
+    let demo = crate::demos::demo("granary-hoist-stages").expect("a demo");
+    let session = Session::new(layshaft_layout::decode(demo.text).expect("sound"));
+    let sheet = session.drawing_sheet(&Ink::SLATE);
+    let document = roxmltree::Document::parse(&sheet.svg).expect("sound");
+    let texts: Vec<&str> = document
+        .descendants()
+        .filter(|node| node.tag_name().name() == "text")
+        .filter_map(|node| node.text())
+        .collect();
+    for wanted in ["drum", "14", "42", "Overall ratio", "1/12  0.0833"] {
+        assert!(
+            texts.iter().any(|text| text.contains(wanted)),
+            "{wanted}: {texts:?}"
+        );
+    }
+    assert!(sheet.svg.contains(Ink::SLATE.paper) && !sheet.svg.contains(Ink::PAPER.paper));
+}
+
+#[test]
+fn names_with_signs_of_xml_do_no_harm() {
+    let mut session = Session::empty();
+    session.handle(Input::Act(Action::EmptyBench));
+    let mut layout = (**session.layout()).clone();
+    layout.title = "a < b & \"c\" \u{1}> ]]>".to_owned();
+    let session = Session::new(layout);
+    let sheet = session.drawing_sheet(&Ink::PRINT);
+    let document = roxmltree::Document::parse(&sheet.svg).expect("sound");
+    let title = document
+        .descendants()
+        .find(|node| node.tag_name().name() == "title");
+    assert!(
+        title
+            .and_then(|node| node.text())
+            .is_some_and(|text| text.starts_with("a < b & \"c\""))
+    );
+}

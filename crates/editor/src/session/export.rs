@@ -1,0 +1,111 @@
+//! Saving and printing: drawings as pictures of their own, and the build sheet.
+
+use super::{Effect, Session, Theme};
+use crate::actions::PictureFile;
+use crate::build_sheet::{BuildChoice, BuildSheet, Paper, cautions, motor_lines, parts_table};
+use crate::comparison::comparison;
+use crate::drawings::Drawing;
+use crate::export::{self, Drawn, Ink, Sheet};
+use crate::table::Table;
+use crate::wording;
+
+impl Session {
+    /// The colours that are shown now.
+    fn ink(&self) -> Ink {
+        match (self.theme, self.system_is_dark) {
+            (Theme::Slate, _) | (Theme::System, true) => Ink::SLATE,
+            _ => Ink::PAPER,
+        }
+    }
+
+    /// The drawing on the sheet, all of it, with its legend and title block.
+    #[must_use]
+    pub fn drawing_sheet(&self, ink: &Ink) -> Sheet {
+        let title = self.title_block();
+        self.with_drawn(self.drawing, |drawn| export::sheet(drawn, &title, ink))
+    }
+
+    fn with_drawn<T>(&self, drawing: Drawing, make: impl FnOnce(Drawn<'_>) -> T) -> T {
+        match drawing {
+            Drawing::Flow => make(Drawn::Flow(&self.scene())),
+            Drawing::Skeleton => make(Drawn::Skeleton(&self.draw_picture(drawing))),
+            Drawing::Plan => make(Drawn::Plan(&self.draw_picture(drawing))),
+        }
+    }
+
+    pub(super) fn save_drawing(&self, file: PictureFile, effects: &mut Vec<Effect>) {
+        let sheet = self.drawing_sheet(&self.ink());
+        let stem = self.drawing.name().to_lowercase();
+        effects.push(match file {
+            PictureFile::Svg => Effect::Download {
+                name: format!("{stem}.svg"),
+                text: sheet.svg,
+            },
+            PictureFile::Png => Effect::DownloadPicture {
+                name: format!("{stem}.png"),
+                sheet: Box::new(sheet),
+            },
+        });
+    }
+
+    pub(super) fn choose_build(&mut self, choice: BuildChoice, effects: &mut Vec<Effect>) {
+        self.build = choice;
+        effects.push(Effect::SavePreferences);
+    }
+
+    /// What the layout is built from.
+    #[must_use]
+    pub fn parts(&self) -> Table {
+        parts_table(&self.shown, self.units)
+    }
+
+    /// The build sheet.
+    #[must_use]
+    pub fn build_sheet(&self) -> BuildSheet {
+        let block = self.title_block();
+        let drawing = self.with_drawn(self.build.drawing, |drawn| {
+            export::bare(drawn, self.build.drawing.name(), &Ink::PRINT)
+        });
+        let positions = comparison(
+            &self.shown,
+            self.report(),
+            &self.position,
+            self.hide_answers,
+            self.units,
+        );
+        let mut predictions = Vec::new();
+        if !self.hide_answers {
+            predictions.extend(motor_lines(&self.shown, &self.report().positions));
+            predictions.extend(
+                self.report().shifting.iter().flat_map(|shifts| {
+                    wording::shifting_words(&self.shown, self.report(), shifts, self.units)
+                }),
+            );
+        }
+        BuildSheet {
+            choice: self.build,
+            title: block.title,
+            drawing: drawing.svg,
+            position: block.position,
+            parts: self.parts(),
+            positions,
+            predictions,
+            cautions: cautions(&self.shown),
+            notes: self.shown.notes.clone(),
+        }
+    }
+
+    /// The paper, as a line to be kept.
+    pub(super) fn kept_paper(&self) -> String {
+        format!("{PAPER}{}\n", self.build.paper.name())
+    }
+
+    pub(super) fn take_kept_paper(&mut self, line: &str) {
+        let name = line.strip_prefix(PAPER);
+        let paper = Paper::ALL.into_iter().find(|paper| name == Some(paper.name()));
+        self.build.paper = paper.unwrap_or(self.build.paper);
+    }
+}
+
+/// The name before the paper in what is kept.
+const PAPER: &str = "paper ";
