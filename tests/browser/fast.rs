@@ -172,9 +172,9 @@ fn a_torque_shifted_two_speed_by_keys_alone() {
         hand.focus_is_on("shaft s8").await?;
         hand.keys("D").await?;
         hand.focus_is_on("shaft s16").await?;
-        hand.keys("[ Left Left").await?;
+        hand.keys("[ Left Down").await?;
         hand.focus_is_on("shaft s14").await?;
-        hand.keys("H Right Right").await?;
+        hand.keys("H End").await?;
         hand.focus_is_on("shaft s16").await?;
         hand.keys("M").await?;
         hand.numbers(&["12", "24"]).await?;

@@ -38,7 +38,9 @@ pub fn Rework(props: &ReworkProps) -> Html {
 fn kind_choice(bench: &Bench, kinds: &[KindChoice]) -> Html {
     let known: Vec<_> = kinds.iter().map(|choice| choice.kind).collect();
     let choose = bench.0.reform(move |event: Event| {
-        let index = event.target_unchecked_into::<HtmlSelectElement>().selected_index();
+        let index = event
+            .target_unchecked_into::<HtmlSelectElement>()
+            .selected_index();
         let kind = usize::try_from(index)
             .ok()
             .and_then(|index| known.get(index).copied());

@@ -61,7 +61,8 @@ impl Session {
     pub fn selection_bar(&self) -> Option<SelectionBar> {
         let count = self.selection.len();
         let is_group = matches!(self.selection[..], [Target::Group(_)]);
-        if count < 2 && !is_group {
+        // While a second shaft is chosen, the line says what the next key does.
+        if count < 2 && !is_group || self.joining().is_some() {
             return None;
         }
         let text = match self.selection.last() {

@@ -170,9 +170,9 @@ fn a_two_speed_is_built_by_keys() {
     assert_eq!(script.selected(), ["shaft-s14", "shaft-s8"]);
     script.key("d");
     assert_eq!(script.selected(), ["shaft-s16"]);
-    script.key("[").key("ArrowLeft").key("ArrowLeft");
+    script.key("[").key("ArrowLeft").key("ArrowDown");
     assert_eq!(script.selected(), ["shaft-s14"]);
-    script.key("h").key("ArrowRight").key("ArrowRight");
+    script.key("h").key("End");
     assert_eq!(script.selected(), ["shaft-s16"]);
     script.key("m").tab("12").enter("24").key("v").enter("1.4");
     assert_eq!(ratios(&script, "s20"), ["−1/12", "−1/16"]);
