@@ -223,5 +223,6 @@ impl Session {
 /// Whether a layout is neither empty nor one of those that come with the program.
 fn is_from_outside(layout: &layshaft_layout::Layout) -> bool {
     let is_demo = |text: &str| layshaft_layout::decode(text).is_ok_and(|demo| demo == *layout);
-    !(layout.shafts.is_empty() && layout.elements.is_empty()) && !DEMOS.iter().any(|demo| is_demo(demo.text))
+    let is_empty = layout.shafts.is_empty() && layout.elements.is_empty();
+    !is_empty && !DEMOS.iter().any(|demo| is_demo(demo.text))
 }
