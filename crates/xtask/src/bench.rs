@@ -11,7 +11,7 @@ use std::time::SystemTime;
 use anyhow::{Context, ensure};
 use serde_json::Value;
 
-use crate::workspace;
+use crate::{build, engines, serve, workspace};
 
 /// Name of our function in every group.
 const OURS: &str = "layshaft";
@@ -22,8 +22,11 @@ struct Measured {
     mean_ns: f64,
 }
 
-/// Runs the benches (`words` are passed on, as a filter) and prints the table.
+/// Runs the benches (`words` are passed on, as a filter) and prints the table; `page` is a bench of its own.
 pub fn bench(words: &[String]) -> anyhow::Result<()> {
+    if words == ["page"] {
+        return page();
+    }
     // Second-exact file times would otherwise leave out what is measured in the first second.
     let start = SystemTime::now() - std::time::Duration::from_secs(2);
     let mut cargo = workspace::cargo(&["bench", "-p", "layshaft-bench", "--benches", "--"]);
@@ -33,6 +36,24 @@ pub fn bench(words: &[String]) -> anyhow::Result<()> {
     ensure!(!jobs.is_empty(), "no bench ran; is the filter right?");
     print_table(&jobs);
     Ok(())
+}
+
+/// Builds and serves the page and has it driven in Chromium, on layouts of two sizes.
+fn page() -> anyhow::Result<()> {
+    build::build(build::Profile::Web)?;
+    let mut pace = workspace::cargo(&[
+        "run",
+        "-q",
+        "-p",
+        "layshaft-tests",
+        "--features",
+        "browser",
+        "--bin",
+        "pace",
+    ]);
+    pace.env("LAYSHAFT_BROWSER_URL", serve::in_background()?)
+        .envs(engines::CHROMIUM.find_or_install()?);
+    workspace::run(&mut pace)
 }
 
 /// Reads all that was measured since `start`.

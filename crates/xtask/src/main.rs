@@ -36,6 +36,7 @@ Usage: cargo xtask <command> [options]
                             all that must pass: the quick gates, then the journeys in Chromium and WebKit, with
                             --firefox in Firefox too
   bench [FILTER]...         the benches, each beside its yardstick
+  bench page                how long the page takes for an input, on layouts of 30 and 300 elements
   shots [--dev] [--no-build] [--out FOLDER] [--click NAME]... [--tree] [PLACE]...
                             pictures of the page at three sizes, light and dark; a PLACE is what follows the
                             page's address (?bench=empty, #…), a NAME is a button to press first, --tree prints
