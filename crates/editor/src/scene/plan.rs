@@ -6,8 +6,6 @@
 mod labels;
 mod legend;
 mod marks;
-#[cfg(test)]
-mod tests;
 mod wheels;
 
 use std::collections::BTreeMap;
