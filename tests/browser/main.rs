@@ -24,4 +24,5 @@ mod skeleton;
 mod sketch;
 mod steps;
 mod two_speeds;
+mod units;
 mod vary;

@@ -39,6 +39,8 @@ pub enum Picture {
     Layouts,
     /// A line over two axes: vary a number.
     Vary,
+    /// Two sliders: settings.
+    Settings,
 }
 
 impl Picture {
@@ -60,6 +62,7 @@ impl Picture {
             Self::Search => "M8.5 3a5.5 5.5 0 1 0 0 11 5.5 5.5 0 0 0 0-11M12.5 12.5 17 17",
             Self::Share => "M7 8H4v9h12V8h-3M10 12V2M6.5 5.5 10 2l3.500 3.500",
             Self::Layouts => "M6 6V3h11v11h-3M3 6h11v11H3z",
+            Self::Settings => "M3 6.500h7M15 6.500h2M10 6.500a2.500 2.500 0 1 0 5 0a2.500 2.500 0 1 0-5 0M3 13.500h2M10 13.500h7M5 13.500a2.500 2.500 0 1 0 5 0a2.500 2.500 0 1 0-5 0",
             Self::Vary => "M3 3v14h14M5 14c3 0 4-9 7-9 2 0 2 4 4 4",
         }
     }

@@ -42,6 +42,8 @@ pub fn Strip(props: &StripProps) -> Html {
             <div class="strip-group">
                 <button type="button" class="button plain" aria-label="Actions" title="Search everything that can be done" aria-expanded={open(Panel::Actions)}
                     onclick={bench.act(Action::Toggle(Panel::Actions))}><Icon of={Picture::Search} /></button>
+                <button type="button" class="button plain" aria-label="Settings" title="Units, printing and colours" aria-expanded={open(Panel::Settings)}
+                    onclick={bench.act(Action::Toggle(Panel::Settings))}><Icon of={Picture::Settings} /></button>
                 <button type="button" class="button plain" aria-label="Change colours" title={wording::theme(props.theme)}
                     onclick={bench.act(Action::ChangeTheme)}><Icon of={theme_picture(props.theme)} /></button>
             </div>
