@@ -34,6 +34,7 @@ use super::flow::FlowInput;
 use super::items::{Emphasis, Label, Standing};
 use super::picture::{Backdrop, LineType, Picture, PictureItem, Remark};
 use super::spread;
+use super::text::Letters;
 use super::turning::{self, Turning};
 use crate::geometry::{Point, Rect};
 use crate::target::Target;
@@ -250,7 +251,10 @@ impl<'a> Sheet<'a> {
     }
 
     fn shown(&self) -> Shown {
+        let letters = self.input.shown.letters;
         Shown {
+            // From afar names alone: letters are large then, and the lines are what is looked at.
+            ratio: self.input.shown.ratio && matches!(letters, Letters::Plain | Letters::Large),
             speed: false,
             torque: false,
             power: false,

@@ -9,6 +9,7 @@ use layshaft_layout::{ElementKind, Mesh, MeshForm, WheelForm};
 use super::pen::Pen;
 use super::sets::{Joint, RIM, TOUCH};
 use super::setting::{LEAST_RIM, Setting};
+use super::train::Form;
 use crate::scene::picture::LineType;
 
 /// Half the height of a worm, outside its shaft.
@@ -33,8 +34,11 @@ pub struct Wheel {
     pub hollow: f64,
 }
 
-/// The two wheels of a pair, in the order of its ports.
+/// The two wheels of a pair, in the order of its ports; none for what is no pair.
 pub fn wheels(setting: &Setting<'_>, station: usize) -> Option<[Wheel; 2]> {
+    if setting.train.stations[station].form != Form::Pair {
+        return None;
+    }
     let pins = &setting.train.stations[station].pins;
     let (one, other) = (pins.first().copied()??, pins.get(1).copied()??);
     let x = setting.xs[station];

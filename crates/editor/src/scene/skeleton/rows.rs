@@ -18,7 +18,7 @@ pub struct Wish {
 }
 
 /// Nearest that axes that don't mesh inside one another may come.
-pub const LEAST_GAP: f64 = 60.0;
+pub const LEAST_GAP: f64 = 54.0;
 /// Free height between trains that nothing joins.
 const BETWEEN_TRAINS: f64 = 120.0;
 /// Shares of the wished distance that are tried.

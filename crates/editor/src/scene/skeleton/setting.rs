@@ -10,9 +10,9 @@ use super::sets;
 use super::train::{Form, Train};
 
 /// The usual distance of two axes: the middle one of a drawing's sums of teeth is drawn so large.
-const USUAL_DISTANCE: f64 = 100.0;
+const USUAL_DISTANCE: f64 = 78.0;
 /// Smallest and largest distance that tooth counts lead to.
-const DISTANCES: (f64, f64) = (72.0, 160.0);
+const DISTANCES: (f64, f64) = (60.0, 124.0);
 /// Least radius that a wheel has outside its shaft's lines.
 pub const LEAST_RIM: f64 = 8.0;
 /// Free room between neighbouring symbols.
