@@ -182,7 +182,7 @@ fn a_torque_shifted_two_speed_by_keys_alone() {
         hand.numbers(&["1.4", "6"]).await?;
         hand.keys("Z").await?;
         hand.took_at_most("torque-shifted two-speed by keys", 70)?;
-        it_has_two_speeds(page, "s20").await
+        it_has_two_speeds(page, "s19").await
     });
 }
 

@@ -103,16 +103,16 @@ fn joining_chooses_any_shaft_and_the_next_part_joins_the_two() {
     script.keys("mmm").key("Escape").key("Home");
     assert_eq!(script.selected(), ["shaft-s1"]);
     script.shift("j");
-    assert_eq!(script.selected(), ["shaft-s1", "shaft-s4"]);
+    assert_eq!(script.selected(), ["shaft-s1", "shaft-s6"]);
     assert_eq!(
         script.announced(),
-        "From s1 to s4: a part's key joins them, arrow keys choose another shaft"
+        "From s1 to s6: a part's key joins them, arrow keys choose another shaft"
     );
     assert!(script.session.scene().overlay.band.is_some());
-    script.key("ArrowRight").key("k");
+    script.key("ArrowLeft").key("k");
     assert_eq!(
         script.outline().last().map(String::as_str),
-        Some("clutch8: dog clutch on s1 s6")
+        Some("clutch8: dog clutch on s1 s4")
     );
     assert!(script.session.scene().overlay.band.is_none());
     script.key("Home").shift("j").key("Escape");
@@ -175,7 +175,7 @@ fn a_two_speed_is_built_by_keys() {
     script.key("h").key("End");
     assert_eq!(script.selected(), ["shaft-s16"]);
     script.key("m").tab("12").enter("24").key("v").enter("1.4");
-    assert_eq!(ratios(&script, "s20"), ["−1/12", "−1/16"]);
+    assert_eq!(ratios(&script, "s19"), ["−1/12", "−1/16"]);
 }
 
 /// The ratio of a shaft in every position.
