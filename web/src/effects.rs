@@ -8,7 +8,9 @@ use layshaft_editor::{Effect, Input, Session};
 use wasm_bindgen_futures::spawn_local;
 use yew::Callback;
 
-use crate::browser::{address, clipboard, document, file, focus, now_ms, picture, preferences, recovery, theme, window};
+use crate::browser::{
+    address, clipboard, document, file, focus, now_ms, picture, preferences, recovery, theme, window,
+};
 use crate::components::drawing::{DRAWING, PICTURE};
 use crate::{shelf, work};
 
@@ -40,7 +42,12 @@ pub fn carry_out(effect: Effect, session: &Session, reports: &Reports) {
         Effect::CopyText(text) => copy_text(text, reports.back.clone()),
         Effect::ReadClipboard => read_clipboard(reports.back.clone()),
         Effect::DownloadPicture { name, sheet } => {
-            picture::save(name, sheet.svg, [sheet.width, sheet.height], reports.announce.clone());
+            picture::save(
+                name,
+                sheet.svg,
+                [sheet.width, sheet.height],
+                reports.announce.clone(),
+            );
         }
         Effect::Print => {
             // A browser without printing does nothing, as it would by its own command.

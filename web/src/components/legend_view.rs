@@ -58,7 +58,9 @@ fn sample(sign: Sign) -> Html {
         }
         Sign::Free => html! { <circle class="rim is-broken" cx="17" r="8" /> },
         Sign::Mark(mark) => html! { <MarkView {mark} at={Point::new(17.0, 0.0)} /> },
-        Sign::Lines(lines) => html! { <>{ for lines.iter().map(|(line, path)| html! { <path class={line.class()} d={*path} /> }) }</> },
+        Sign::Lines(lines) => {
+            html! { <>{ for lines.iter().map(|(line, path)| html! { <path class={line.class()} d={*path} /> }) }</> }
+        }
         Sign::Open => html! { <path class="wire is-broken" d="M0 0H34" /> },
     };
     html! { <svg viewBox="0 -12 34 24" aria-hidden="true" class="legend-sample">{ shapes }</svg> }

@@ -2,8 +2,8 @@
 
 use std::rc::Rc;
 
-use layshaft_editor::fields::measured::{ENTRIES, Entry, fill};
 use layshaft_editor::Units;
+use layshaft_editor::fields::measured::{ENTRIES, Entry, fill};
 use layshaft_layout::{Id, Layout};
 use web_sys::HtmlInputElement;
 use yew::prelude::*;

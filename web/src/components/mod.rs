@@ -3,6 +3,7 @@
 pub mod actions_panel;
 pub mod app;
 pub mod bar;
+mod build_sheet;
 pub mod cell_view;
 pub mod chart_numbers;
 pub mod chart_shapes;
@@ -74,7 +75,6 @@ pub mod shelf_card;
 pub mod side;
 pub mod strip;
 pub mod symbol_view;
-mod build_sheet;
 mod table_columns;
 pub mod table_view;
 pub mod thumbnail_view;

@@ -6,6 +6,7 @@ use layshaft_editor::{Action, Panel, engagement};
 use yew::prelude::*;
 
 use super::actions_panel::ActionsPanel;
+use super::build_sheet::BuildSheetPanel;
 use super::choose_panel::ChoosePanel;
 use super::details_panel::DetailsPanel;
 use super::icon::{Icon, Picture};
@@ -15,7 +16,6 @@ use super::legend_view::LegendView;
 use super::positions_panel::PositionsPanel;
 use super::rework::Rework;
 use super::run_panel::RunPanel;
-use super::build_sheet::BuildSheetPanel;
 use super::settings_panel::SettingsPanel;
 use super::share_panel::SharePanel;
 use super::working_panel::WorkingPanel;

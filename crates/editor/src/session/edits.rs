@@ -23,9 +23,7 @@ impl Session {
         if !super::handle::exists(layout, &field.target) {
             return;
         }
-        let place = on_drawing
-            .then(|| self.edit_place(&field))
-            .flatten();
+        let place = on_drawing.then(|| self.edit_place(&field)).flatten();
         self.editing = Some(Editing {
             text: fields::shown_text(layout, &field, self.units),
             spoken: fields::spoken_name(layout, &field),
@@ -69,7 +67,10 @@ impl Session {
 
     /// The number may have moved with what was typed; its editor stays on it.
     fn follow_edit_place(&mut self) {
-        let place = self.editing.as_ref().and_then(|editing| self.edit_place(&editing.field));
+        let place = self
+            .editing
+            .as_ref()
+            .and_then(|editing| self.edit_place(&editing.field));
         if let Some(editing) = self.editing.as_mut().filter(|editing| editing.place.is_some()) {
             editing.place = place.or(editing.place);
         }
@@ -118,7 +119,10 @@ impl Session {
 
     /// An edit that is going on when something else is done: good text is kept, bad text is let go.
     pub(super) fn close_edit(&mut self, effects: &mut Vec<Effect>) {
-        let was_on_drawing = self.editing.as_ref().is_some_and(|editing| editing.place.is_some());
+        let was_on_drawing = self
+            .editing
+            .as_ref()
+            .is_some_and(|editing| editing.place.is_some());
         self.leave_for_something_else(effects);
         if self.editing.take().is_some() {
             self.show_document();
@@ -135,7 +139,10 @@ impl Session {
         let before = effects.len();
         self.end_edit(effects);
         let made = effects.split_off(before);
-        effects.extend(made.into_iter().filter(|effect| !matches!(effect, Effect::Focus(_))));
+        effects.extend(
+            made.into_iter()
+                .filter(|effect| !matches!(effect, Effect::Focus(_))),
+        );
     }
 
     /// An arrow key in a number field.

@@ -91,7 +91,10 @@ fn enter_edits_a_tooth_count_and_plus_steps_it() {
     script.key("PageUp");
     assert_eq!(
         (script.ratio("s2"), script.announced()),
-        ("−2/3".to_owned(), "teeth of the first gear 24: s2, ratio minus two thirds".to_owned())
+        (
+            "−2/3".to_owned(),
+            "teeth of the first gear 24: s2, ratio minus two thirds".to_owned()
+        )
     );
     script.key("-");
     assert_eq!(

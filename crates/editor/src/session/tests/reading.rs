@@ -252,10 +252,16 @@ fn tables_are_sorted_and_saved_as_a_person_wants_them() {
         table.rows.iter().map(|row| row.cells[0].text()).collect()
     };
     let before = names(&script);
-    script.session.handle(Input::SortTable(TableName::Ledger, "Power"));
+    script
+        .session
+        .handle(Input::SortTable(TableName::Ledger, "Power"));
     assert_ne!(names(&script), before);
-    script.session.handle(Input::SortTable(TableName::Ledger, "Power"));
-    script.session.handle(Input::SortTable(TableName::Ledger, "Power"));
+    script
+        .session
+        .handle(Input::SortTable(TableName::Ledger, "Power"));
+    script
+        .session
+        .handle(Input::SortTable(TableName::Ledger, "Power"));
     assert_eq!(names(&script), before);
     script.session.handle(Input::ShowColumn {
         table: TableName::Ledger,
@@ -265,7 +271,9 @@ fn tables_are_sorted_and_saved_as_a_person_wants_them() {
     script
         .session
         .handle(Input::SetUnit(crate::units::Switchable::Torque, "kgf·cm"));
-    let effects = script.session.handle(Input::Act(Action::SaveTable(TableName::Ledger)));
+    let effects = script
+        .session
+        .handle(Input::Act(Action::SaveTable(TableName::Ledger)));
     let Some(Effect::Download { name, text }) = effects.first() else {
         panic!("nothing was saved: {effects:?}");
     };
