@@ -370,7 +370,7 @@ mod tests {
             (Switchable::Force, "kgf"),
         ] {
             let scale = with(what, symbol).scale(what.units()[0].symbol);
-            for typed in [2.0, 9.5, 0.25, 120.0, 0.001, 3.141_59, 12_345.0] {
+            for typed in [2.0, 9.5, 0.25, 120.0, 0.001, 3.217_4, 12_345.0] {
                 assert_eq!(scale.text(scale.kept(typed)), format!("{typed}"), "{symbol}");
             }
         }
