@@ -3,7 +3,7 @@
 //! Where pieces of an axis overlap from left to right, the inner ones are drawn as lines within the outer, hollow ones. What sits on
 //! an outer shaft lies outside the inner; a shaft may also go round a clutch or a set as a drum.
 
-use super::train::{Form, Train};
+use super::train::{Form, Station, Train};
 
 /// Distance between the lines of nested shafts.
 pub const STEP: f64 = 7.0;
@@ -148,12 +148,10 @@ fn reasons(
     for number in stations {
         let station = &train.stations[*number];
         let place = places[*number];
-        let weight = if station.form.is_open() { 1.0 } else { 0.3 };
         for (t, piece) in pieces.iter().enumerate() {
-            let (first, last) = nesting.spans[*piece];
-            if first < place && place < last && !station.pins.contains(&Some(*piece)) {
+            if station.form.is_open() && passes_by(station, place, *piece, nesting) {
                 for s in station.pieces().filter_map(local) {
-                    inward[t][s] += weight;
+                    inward[t][s] += 1.0;
                 }
             }
         }
@@ -177,7 +175,46 @@ fn reasons(
             }
         }
     }
+    take_sides(train, pieces, stations, places, nesting, &mut inward);
     inward
+}
+
+/// Whether a piece runs past a station without having anything on it.
+fn passes_by(station: &Station, place: usize, piece: usize, nesting: &Nesting) -> bool {
+    let (first, last) = nesting.spans[piece];
+    first < place && place < last && !station.pins.contains(&Some(piece))
+}
+
+/// What passes a clutch or a set runs inside all of its shafts, or round all of them where more speaks for that.
+fn take_sides(
+    train: &Train,
+    pieces: &[usize],
+    stations: &[usize],
+    places: &[usize],
+    nesting: &Nesting,
+    inward: &mut [Vec<f64>],
+) {
+    let certain: Vec<Vec<f64>> = inward.to_vec();
+    for number in stations {
+        let station = &train.stations[*number];
+        if station.form.is_open() {
+            continue;
+        }
+        let pins: Vec<usize> = station
+            .pieces()
+            .filter_map(|pin| pieces.iter().position(|other| *other == pin))
+            .collect();
+        for (t, piece) in pieces.iter().enumerate() {
+            if passes_by(station, places[*number], *piece, nesting) {
+                let within: f64 = pins.iter().map(|s| certain[t][*s]).sum();
+                let round: f64 = pins.iter().map(|s| certain[*s][t]).sum();
+                for s in &pins {
+                    let (inner, outer) = if round > within { (*s, t) } else { (t, *s) };
+                    inward[inner][outer] += 0.3;
+                }
+            }
+        }
+    }
 }
 
 /// Pieces from the innermost to the outermost: again and again the one that fewest reasons want outside of another is taken, of

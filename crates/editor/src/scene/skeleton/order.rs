@@ -218,6 +218,7 @@ impl<'a> Search<'a> {
         let mut sum = 0.0;
         // (inner, outer): what the order asks of the nesting.
         let mut asked: Vec<(usize, usize)> = Vec::new();
+        let mut passes: Vec<(usize, usize)> = Vec::new();
         self.work += self.on_axis[axis].len() * self.pieces[axis].len();
         for number in &self.on_axis[axis] {
             let station = &self.train.stations[*number];
@@ -242,15 +243,38 @@ impl<'a> Search<'a> {
                         .pieces()
                         .filter(|pin| self.train.pieces[*pin].axis == axis);
                     asked.extend(on_axis.map(|pin| (*piece, pin)));
+                } else {
+                    passes.push((*piece, *number));
                 }
             }
             sum += members(station, place, spans, &mut asked);
         }
+        let uneasy = self.take_sides(&passes, &mut asked);
         let conflicts = asked
             .iter()
             .enumerate()
             .filter(|(n, (inner, outer))| asked[n + 1..].contains(&(*outer, *inner)));
-        sum + conflicts.count() as f64 * CONFLICT
+        sum + conflicts.count() as f64 * CONFLICT + uneasy
+    }
+
+    /// A shaft that passes a clutch or a set runs inside all of its shafts, or goes round all of them as a drum where one of
+    /// them is inside it anyway. Gives the price of what can be neither.
+    fn take_sides(&self, passes: &[(usize, usize)], asked: &mut Vec<(usize, usize)>) -> f64 {
+        let mut sum = 0.0;
+        let mut sides = Vec::new();
+        for (piece, station) in passes {
+            let pins = || self.train.stations[*station].pieces();
+            let is_round = pins().any(|pin| asked.contains(&(pin, *piece)));
+            let is_within = pins().any(|pin| asked.contains(&(*piece, pin)));
+            if is_round && is_within {
+                sum += CONFLICT / 2.0;
+            }
+            sides.extend(pins().map(|pin| if is_round { (pin, *piece) } else { (*piece, pin) }));
+        }
+        sides.sort_unstable();
+        sides.dedup();
+        asked.extend(sides);
+        sum
     }
 
     /// Wheels that cut through an axis between theirs.
