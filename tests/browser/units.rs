@@ -65,7 +65,7 @@ fn the_drawing_becomes_pixels_twice_its_size() {
                  return made(blob); };",
         )
         .await?;
-        page.press("Shift+B").await?;
+        page.press("Alt+B").await?;
         page.click("button", "Save drawing as PNG").await?;
         page.until(async || {
             let found = page.script("return window.caught && window.svg ? window.caught.concat(Number(window.svg.match(/width=\"([0-9.]+)\"/)[1])) : null").await?;
@@ -83,7 +83,7 @@ fn the_drawing_becomes_pixels_twice_its_size() {
 fn the_build_sheet_is_printed_on_the_paper_chosen() {
     journey("build sheet", async |page| {
         page.named("button", "vehicle cart").await?;
-        page.press("Shift+B").await?;
+        page.press("Alt+B").await?;
         page.see("Ratios and predictions").await?;
         for (paper, size) in [("A4", [210.0, 297.0]), ("Letter", [215.9, 279.4])] {
             page.click("radio", paper).await?;

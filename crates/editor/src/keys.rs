@@ -170,7 +170,7 @@ const TABLE: &[(Held, &str, Action)] = &[
     (Held::Command, "s", Action::Download),
     (Held::Shift, "t", Action::ChangeTheme),
     (Held::Command, ",", Action::Toggle(Panel::Settings)),
-    (Held::Shift, "b", Action::Toggle(Panel::Build)),
+    (Held::Alt, "b", Action::Toggle(Panel::Build)),
     (Held::Alt, "1", Action::Show(Drawing::Flow)),
     (Held::Alt, "2", Action::Show(Drawing::Skeleton)),
     (Held::Alt, "3", Action::Show(Drawing::Plan)),

@@ -9,7 +9,7 @@ use crate::title_block::TitleBlock;
 
 /// Height of a row of the legend, and of a cell of the title block.
 const ROW: f64 = 24.0;
-const CELL: f64 = 40.0;
+const CELL: f64 = 54.0;
 /// Width of a sign with the space behind it.
 const SIGN: f64 = 44.0;
 /// Width of the title block, and its space from the legend.
@@ -47,8 +47,13 @@ fn draw_legend(pen: &mut Pen<'_>, legend: &Legend, room: Rect) -> f64 {
     let mut top = room.y;
     if let Some(scale) = &legend.scale {
         let middle = top + ROW / 2.0;
-        let sample = Line::of(pen.ink.power_fill, scale.width);
-        pen.path(&format!("M{} {}h34", number(room.x), number(middle)), sample);
+        let top_edge = middle - scale.width / 2.0;
+        pen.rect(
+            room.x,
+            top_edge,
+            (34.0, scale.width),
+            Line::area(pen.ink.power_fill),
+        );
         top = paragraph(pen, &format!("{}. {}", scale.text, scale.rule), room, top, SIGN);
     }
     for (sign, words) in &legend.signs {
@@ -161,12 +166,10 @@ fn block(pen: &mut Pen<'_>, title: &TitleBlock, room: Rect) -> f64 {
         let top = head + (place / 2) as f64 * CELL;
         let x = room.x + column + inset;
         pen.words((x, top + 14.0), row.label, small);
-        let value = if row.also.is_empty() {
-            row.value.text()
-        } else {
-            format!("{}  {}", row.value.text(), row.also)
-        };
-        pen.words((x, top + 31.0), &value, letters(pen, PLAIN, 600));
+        pen.words((x, top + 31.0), &row.value.text(), letters(pen, PLAIN, 600));
+        if !row.also.is_empty() {
+            pen.words((x, top + 46.0), &row.also, small);
+        }
         pen.path(
             &format!("M{} {}h{}", number(room.x + column), number(top), number(half)),
             thin,

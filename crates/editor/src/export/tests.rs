@@ -73,7 +73,7 @@ fn a_picture_says_what_the_sheet_says() {
         .filter(|node| node.tag_name().name() == "text")
         .filter_map(|node| node.text())
         .collect();
-    for wanted in ["drum", "14", "42", "Overall ratio", "1/12  0.0833"] {
+    for wanted in ["drum", "14", "42", "Overall ratio", "1/12", "0.0833"] {
         assert!(
             texts.iter().any(|text| text.contains(wanted)),
             "{wanted}: {texts:?}"

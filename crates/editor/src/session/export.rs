@@ -27,10 +27,18 @@ impl Session {
 
     fn with_drawn<T>(&self, drawing: Drawing, make: impl FnOnce(Drawn<'_>) -> T) -> T {
         match drawing {
-            Drawing::Flow => make(Drawn::Flow(&self.scene())),
-            Drawing::Skeleton => make(Drawn::Skeleton(&self.draw_picture(drawing))),
+            Drawing::Flow => make(Drawn::Flow(&self.near().scene())),
+            Drawing::Skeleton => make(Drawn::Skeleton(&self.near().draw_picture(drawing))),
             Drawing::Plan => make(Drawn::Plan(&self.draw_picture(drawing))),
         }
+    }
+
+    /// The same looked at from near: a file and paper have room for everything that labels say.
+    fn near(&self) -> Self {
+        let mut near = self.clone();
+        near.view.zoom = 1.0;
+        near.redraw();
+        near
     }
 
     pub(super) fn save_drawing(&self, file: PictureFile, effects: &mut Vec<Effect>) {
@@ -77,9 +85,13 @@ impl Session {
         if !self.hide_answers {
             predictions.extend(motor_lines(&self.shown, &self.report().positions));
             predictions.extend(
-                self.report().shifting.iter().flat_map(|shifts| {
-                    wording::shifting_words(&self.shown, self.report(), shifts, self.units)
-                }),
+                self.report()
+                    .shifting
+                    .iter()
+                    .flat_map(|shifts| {
+                        wording::shifting_words(&self.shown, self.report(), shifts, self.units)
+                    })
+                    .map(|line| line.trim().to_owned()),
             );
         }
         BuildSheet {
