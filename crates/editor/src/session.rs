@@ -15,8 +15,8 @@ mod edits;
 mod export;
 mod grouping;
 mod handle;
-mod joining;
 mod hands;
+mod joining;
 mod menu;
 mod moves;
 mod opening;
@@ -122,6 +122,8 @@ pub struct Session {
     /// Whether the sheet stands inside another page, to be looked at only.
     is_embedded: bool,
     scene: RefCell<Option<Rc<Scene>>>,
+    /// The flow drawing made last, which the next one has most in common with.
+    drawn: RefCell<Option<(Rc<Scene>, reading::MadeOf)>>,
     /// Which drawing stands on the sheet.
     drawing: Drawing,
     /// Where the other drawings were looked at last, and whether they follow their size.
@@ -184,6 +186,7 @@ impl Session {
             shelf: Shelf::default(),
             is_embedded: false,
             scene: RefCell::new(None),
+            drawn: RefCell::new(None),
             drawing: Drawing::Flow,
             looked: BTreeMap::new(),
             plan_look: crate::scene::PlanLook::default(),

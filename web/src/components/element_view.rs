@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use layshaft_editor::scene::{ElementItem, Emphasis, Pace, Wire};
+use layshaft_editor::scene::{ElementItem, Emphasis, Pace, Wire, same};
 use yew::prelude::*;
 
 use super::mark_view::MarkView;
@@ -11,12 +11,18 @@ use super::scene_view::emphasis_class;
 use super::symbol_view::SymbolView;
 
 /// Properties of [`WiresView`].
-#[derive(Properties, PartialEq)]
+#[derive(Properties)]
 pub struct WiresViewProps {
     /// The element.
     pub item: Rc<ElementItem>,
     /// How smoothly it moves.
     pub pace: Pace,
+}
+
+impl PartialEq for WiresViewProps {
+    fn eq(&self, other: &Self) -> bool {
+        self.pace == other.pace && same(&self.item, &other.item)
+    }
 }
 
 /// What lies under the symbols: plain lines, ribbons of power, and the sliver where loss leaves.
@@ -58,12 +64,18 @@ fn view_handle(wire: &Wire) -> Html {
 }
 
 /// Properties of [`ElementView`].
-#[derive(Properties, PartialEq)]
+#[derive(Properties)]
 pub struct ElementViewProps {
     /// The element.
     pub item: Rc<ElementItem>,
     /// Whether the Tab key stops here.
     pub is_stop: bool,
+}
+
+impl PartialEq for ElementViewProps {
+    fn eq(&self, other: &Self) -> bool {
+        self.is_stop == other.is_stop && same(&self.item, &other.item)
+    }
 }
 
 /// The symbol: what is pressed, focused and spoken of.

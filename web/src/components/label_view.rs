@@ -1,6 +1,8 @@
 //! A label of the drawing: a few short lines, each a row of pieces at the places that the editor gave them.
 
-use layshaft_editor::scene::{Emphasis, Label, LabelLine, Run, RunContent};
+use std::rc::Rc;
+
+use layshaft_editor::scene::{ElementItem, Emphasis, Label, LabelLine, Run, RunContent, ShaftItem, same};
 use yew::prelude::*;
 
 use super::scene_view::emphasis_class;
@@ -20,9 +22,51 @@ pub struct LabelViewProps {
 /// Text with a thin leader to its thing where it had to move away.
 #[component]
 pub fn LabelView(props: &LabelViewProps) -> Html {
-    let label = &props.label;
+    view_label(&props.label, props.emphasis)
+}
+
+/// Properties of [`ShaftLabel`].
+#[derive(Properties)]
+pub struct ShaftLabelProps {
+    /// The shaft that it belongs to.
+    pub item: Rc<ShaftItem>,
+}
+
+impl PartialEq for ShaftLabelProps {
+    fn eq(&self, other: &Self) -> bool {
+        same(&self.item, &other.item)
+    }
+}
+
+/// The label of a shaft.
+#[component]
+pub fn ShaftLabel(props: &ShaftLabelProps) -> Html {
+    view_label(&props.item.label, props.item.emphasis)
+}
+
+/// Properties of [`ElementLabels`].
+#[derive(Properties)]
+pub struct ElementLabelsProps {
+    /// The element that they belong to.
+    pub item: Rc<ElementItem>,
+}
+
+impl PartialEq for ElementLabelsProps {
+    fn eq(&self, other: &Self) -> bool {
+        same(&self.item, &other.item)
+    }
+}
+
+/// The label of an element and its tag of circulating power.
+#[component]
+pub fn ElementLabels(props: &ElementLabelsProps) -> Html {
+    let item = &props.item;
+    html! { <>{ for item.label.iter().chain(&item.loop_tag).map(|label| view_label(label, item.emphasis)) }</> }
+}
+
+fn view_label(label: &Label, emphasis: Emphasis) -> Html {
     html! {
-        <g class={classes!("label", emphasis_class(props.emphasis))} font-size={label.letter_size.to_string()}>
+        <g class={classes!("label", emphasis_class(emphasis))} font-size={label.letter_size.to_string()}>
             if let Some((from, to)) = label.leader {
                 <path class="leader" d={format!("M{} {}L{} {}", from.x, from.y, to.x, to.y)} />
             }

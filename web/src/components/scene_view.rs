@@ -3,12 +3,12 @@
 use std::rc::Rc;
 
 use layshaft_editor::Scene;
-use layshaft_editor::scene::{ElementItem, Emphasis, GroupItem, Label};
+use layshaft_editor::scene::{Emphasis, GroupItem};
 use yew::prelude::*;
 
 use super::element_view::{ElementView, WiresView};
 use super::group_view::{GroupView, GroupWires};
-use super::label_view::LabelView;
+use super::label_view::{ElementLabels, LabelView, ShaftLabel};
 use super::overlay_view::OverlayView;
 use super::shaft_view::ShaftView;
 
@@ -50,9 +50,11 @@ pub fn SceneView(props: &SceneViewProps) -> Html {
                 }) }
             </g>
             <g class="labels">
-                { for scene.shafts.iter().map(|item| label(&item.label, item.emphasis)) }
-                { for scene.elements.iter().flat_map(|item| labels_of(item)) }
-                { for scene.groups.iter().map(|item| label(&item.label, item.emphasis)) }
+                { for scene.shafts.iter().map(|item| html! { <ShaftLabel key={&*item.key} item={item.clone()} /> }) }
+                { for scene.elements.iter().map(|item| html! { <ElementLabels key={&*item.key} item={item.clone()} /> }) }
+                { for scene.groups.iter().map(|item| html! {
+                    <LabelView key={&*item.key} label={item.label.clone()} emphasis={item.emphasis} />
+                }) }
             </g>
             <OverlayView overlay={scene.overlay.clone()} />
         </>
@@ -85,17 +87,6 @@ fn tab_stop(scene: &Scene) -> Option<&String> {
 
 fn group(item: &Rc<GroupItem>, stop: Option<&String>) -> Html {
     html! { <GroupView key={&*item.key} item={item.clone()} is_stop={stop == Some(&item.key)} /> }
-}
-
-fn labels_of(item: &ElementItem) -> impl Iterator<Item = Html> {
-    item.label
-        .iter()
-        .chain(&item.loop_tag)
-        .map(|text| label(text, item.emphasis))
-}
-
-fn label(label: &Label, emphasis: Emphasis) -> Html {
-    html! { <LabelView key={&*label.key} label={label.clone()} {emphasis} /> }
 }
 
 /// The class of an emphasis.

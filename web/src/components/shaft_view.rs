@@ -2,14 +2,14 @@
 
 use std::rc::Rc;
 
-use layshaft_editor::scene::{Pace, ShaftItem, Standing};
+use layshaft_editor::scene::{Pace, ShaftItem, Standing, same};
 use yew::prelude::*;
 
 use super::element_view::is_pressed;
 use super::scene_view::emphasis_class;
 
 /// Properties of [`ShaftView`].
-#[derive(Properties, PartialEq)]
+#[derive(Properties)]
 pub struct ShaftViewProps {
     /// The shaft.
     pub item: Rc<ShaftItem>,
@@ -19,6 +19,13 @@ pub struct ShaftViewProps {
     pub is_drop: bool,
     /// How smoothly it moves.
     pub pace: Pace,
+}
+
+impl PartialEq for ShaftViewProps {
+    fn eq(&self, other: &Self) -> bool {
+        (self.is_stop, self.is_drop, self.pace) == (other.is_stop, other.is_drop, other.pace)
+            && same(&self.item, &other.item)
+    }
 }
 
 /// The marker is an arrow on the rim, so that its sense can be read in print as well.

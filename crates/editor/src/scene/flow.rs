@@ -4,6 +4,7 @@
 //! layout alone, so that nothing jumps when a number changes.
 
 mod folded;
+mod kept;
 mod legend;
 mod loops;
 mod wires;
@@ -30,6 +31,7 @@ use crate::geometry::{Point, Rect};
 use crate::target::Target;
 use crate::units::Units;
 use folded::Fold;
+use kept::{Kept, share};
 use loops::{LoopPaths, loop_tags};
 
 /// Everything that the flow drawing depends on.
@@ -53,6 +55,10 @@ pub struct FlowInput<'a> {
     pub hide_answers: bool,
     /// Units in which numbers are told.
     pub units: Units,
+    /// The drawing that was shown before: what is the same in both is shared.
+    pub before: Option<&'a Scene>,
+    /// Whether labels of what did not move since then stay where they are, as during a gesture.
+    pub holds: bool,
 }
 
 /// What to do on an empty bench.
@@ -61,6 +67,7 @@ const EMPTY: &str = "Take a part from the tray and click here, or press M for a 
 /// Builds the drawing, without overlay.
 #[must_use]
 pub fn scene(input: FlowInput<'_>) -> Scene {
+    let before = input.before;
     let drawing = Drawing::new(input);
     let mut crowd = drawing.crowd();
     let shafts: Vec<Rc<ShaftItem>> = input
@@ -68,12 +75,18 @@ pub fn scene(input: FlowInput<'_>) -> Scene {
         .shafts
         .iter()
         .filter(|shaft| !drawing.hidden.contains_key(&shaft.id))
-        .map(|shaft| Rc::new(drawing.shaft(shaft, &mut crowd)))
+        .map(|shaft| {
+            let item = drawing.shaft(shaft, &mut crowd);
+            share(item, drawing.kept.shaft(&shaft.id))
+        })
         .collect();
     let elements: Vec<Rc<ElementItem>> = drawing
         .joints
         .iter()
-        .map(|joint| Rc::new(drawing.element(joint.element, joint, &mut crowd)))
+        .map(|joint| {
+            let item = drawing.element(joint.element, joint, &mut crowd);
+            share(item, drawing.kept.element(&joint.element.id))
+        })
         .collect();
     let groups: Vec<Rc<GroupItem>> = drawing
         .folds
@@ -84,7 +97,10 @@ pub fn scene(input: FlowInput<'_>) -> Scene {
         bounds: bounds(&shafts, &elements, &groups),
         groups,
         pace: Pace::for_elements(elements.len()),
-        legend: Rc::new(drawing.legend(&shafts, &elements)),
+        legend: share(
+            drawing.legend(&shafts, &elements),
+            before.map(|before| &before.legend),
+        ),
         shafts,
         elements,
         overlay: Overlay::default(),
@@ -106,6 +122,8 @@ struct Drawing<'a> {
     scale: Option<Scale>,
     turning: Turning,
     tags: BTreeMap<&'a Id, String>,
+    /// What was drawn before.
+    kept: Kept<'a>,
 }
 
 /// Where and how an element stands, in document order.
@@ -151,6 +169,7 @@ impl<'a> Drawing<'a> {
             scale: Scale::for_positions(input.positions.iter().map(Rc::as_ref)),
             turning: position.map_or(Turning::Still, Turning::of),
             tags: position.map(loop_tags).unwrap_or_default(),
+            kept: input.before.map(Kept::of).unwrap_or_default(),
         };
         let loops = position.map(LoopPaths::of).unwrap_or_default();
         let places = element_places(input.layout);
@@ -160,6 +179,11 @@ impl<'a> Drawing<'a> {
             .filter(|(element, _)| !drawing.hidden.contains_key(&element.id))
             .map(|(element, at)| drawing.joint(element, at, &loops))
             .collect();
+        if input.holds {
+            let shafts = drawing.shaft_places.iter().map(|(id, at)| (*id, *at));
+            let joints = drawing.joints.iter().map(|joint| (&joint.element.id, joint.at));
+            drawing.kept.hold(shafts, joints);
+        }
         drawing
     }
 
@@ -253,6 +277,9 @@ impl<'a> Drawing<'a> {
                 crowd.take_line(run.from, run.to, run.width().max(4.0), spread::WIRE);
             }
         }
+        for room in self.kept.rooms() {
+            crowd.take(room, spread::TEXT);
+        }
         crowd
     }
 
@@ -279,7 +306,14 @@ impl<'a> Drawing<'a> {
             clockwise: period.is_none_or(|(_, clockwise)| clockwise),
             turned_deg: None,
             emphasis: self.emphasis(&target),
-            label: self.label(crowd, lines, target, at, (SHAFT_RADIUS, SHAFT_RADIUS), true),
+            label: self.label(
+                crowd,
+                lines,
+                (target.clone(), target.key()),
+                at,
+                (SHAFT_RADIUS, SHAFT_RADIUS),
+                true,
+            ),
         }
     }
 
@@ -289,12 +323,11 @@ impl<'a> Drawing<'a> {
         let (at, half) = (joint.at, joint.half);
         let lines = describe::element_lines(element, result, self.telling());
         let tag = self.tags.get(&element.id).filter(|_| !self.input.hide_answers);
-        let label_item = self.label(crowd, lines, target.clone(), at, half, false);
+        let label_item = self.label(crowd, lines, (target.clone(), target.key()), at, half, false);
         let loop_tag = tag.map(|tag| {
             let lines = vec![vec![RunContent::Name(tag.clone())]];
-            let mut item = self.label(crowd, lines, target.clone(), at, half, true);
-            item.key = format!("{}-loop", target.key());
-            item
+            let key = format!("{}-loop", target.key());
+            self.label(crowd, lines, (target.clone(), key), at, half, true)
         });
         ElementItem {
             id: element.id.clone(),
@@ -323,14 +356,18 @@ impl<'a> Drawing<'a> {
         &self,
         crowd: &mut Crowd,
         lines: Lines,
-        target: Target,
+        (target, key): (Target, String),
         at: Point,
         half: (f64, f64),
         below: bool,
     ) -> Label {
         let letters = self.input.shown.letters;
-        let (bounds, leader) = spread::settle(crowd, at, half, text::room(&lines, letters), below);
-        text::set(lines, target, "label", bounds, leader, letters)
+        let size = text::room(&lines, letters);
+        let held = self.kept.place(&key, at, size);
+        let (bounds, leader) = held.unwrap_or_else(|| spread::settle(crowd, at, half, size, below));
+        let mut label = text::set(lines, target, "label", bounds, leader, letters);
+        label.key = key;
+        label
     }
 }
 

@@ -71,6 +71,8 @@ impl Session {
             shown: self.labels.at_zoom(self.view.zoom),
             hide_answers: self.hide_answers,
             units: self.units,
+            before: None,
+            holds: false,
         };
         match drawing {
             Drawing::Plan => plan::picture(input, self.plan_look()),

@@ -19,6 +19,18 @@ use crate::units::Units;
 use crate::wording::{self, Severity, Words};
 use crate::working::{WorkingSheet, sheet};
 
+/// What a drawing was made of, as far as places of labels depend on it.
+#[derive(Clone, Debug)]
+pub(super) struct MadeOf {
+    layout: Rc<Layout>,
+    report: Rc<Report>,
+    position: Id,
+    shown: Shown,
+    of_run: bool,
+    hides_answers: bool,
+    units: Units,
+}
+
 impl Session {
     /// The layout as shown, with what is being dragged or typed.
     #[must_use]
@@ -203,26 +215,58 @@ impl Session {
     pub fn scene(&self) -> Rc<Scene> {
         let drawn = self.scene.borrow().clone();
         let drawn = drawn.unwrap_or_else(|| {
-            let fresh = Rc::new(self.draw());
+            let fresh = self.draw();
             self.scene.replace(Some(fresh.clone()));
             fresh
         });
         self.under_overlay(self.at_playhead(drawn))
     }
 
-    fn draw(&self) -> Scene {
+    fn draw(&self) -> Rc<Scene> {
         let run = self.reports_of_run();
-        scene(FlowInput {
+        let made_of = MadeOf {
+            layout: self.shown.clone(),
+            report: self.report().clone(),
+            position: self.position.clone(),
+            shown: self.labels.at_zoom(self.view.zoom),
+            of_run: run.is_some(),
+            hides_answers: self.hide_answers,
+            units: self.units,
+        };
+        let before = self.drawn.borrow_mut().take();
+        let holds = before
+            .as_ref()
+            .is_some_and(|(_, before)| self.holds_labels(before, &made_of));
+        let scene = Rc::new(scene(FlowInput {
             layout: &self.shown,
             positions: run.as_ref().unwrap_or(&self.report().positions),
             drive: self.report().drive.as_ref(),
             position: &self.position,
             selected: &self.selection,
             lit: &self.lit,
-            shown: self.labels.at_zoom(self.view.zoom),
+            shown: made_of.shown,
             hide_answers: self.hide_answers,
             units: self.units,
-        })
+            before: before.as_ref().map(|(scene, _)| &**scene),
+            holds,
+        }));
+        self.drawn.replace(Some((scene.clone(), made_of)));
+        scene
+    }
+
+    /// Whether labels stay where they are beside what does not move: while something is dragged or typed, and where only
+    /// what is selected or lit up has changed.
+    fn holds_labels(&self, before: &MadeOf, now: &MadeOf) -> bool {
+        let only_emphasis =
+            Rc::ptr_eq(&before.layout, &now.layout) && Rc::ptr_eq(&before.report, &now.report);
+        let passing = self.moving.is_some() || self.editing.is_some();
+        before.shown == now.shown
+            && before.hides_answers == now.hides_answers
+            && before.units == now.units
+            && before.position == now.position
+            && !before.of_run
+            && !now.of_run
+            && (passing || only_emphasis)
     }
 
     /// All findings in words, the most important first.
