@@ -21,7 +21,7 @@ use super::items::{
     ElementItem, Emphasis, GroupItem, Label, Mark, Overlay, RunContent, Scene, ShaftItem, Sliver, Standing,
 };
 use super::pace::Pace;
-use super::place::{SHAFT_RADIUS, SYMBOL, element_places};
+use super::place::{SHAFT_RADIUS, SYMBOL, element_places_beside};
 use super::ribbon::Scale;
 use super::spread;
 use super::text::{self, Lines};
@@ -57,8 +57,19 @@ pub struct FlowInput<'a> {
     pub units: Units,
     /// The drawing that was shown before: what is the same in both is shared.
     pub before: Option<&'a Scene>,
-    /// Whether labels of what did not move since then stay where they are, as during a gesture.
-    pub holds: bool,
+    /// What stays as it is beside what moved since then, as during a gesture.
+    pub holds: Holds,
+}
+
+/// What of the drawing before stays as it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Holds {
+    /// Nothing: everything looks for its place anew.
+    Nothing,
+    /// Places of symbols and labels; what they say may have changed.
+    Places,
+    /// All of what did not move: nothing but places and what stands out has changed.
+    All,
 }
 
 /// What to do on an empty bench.
@@ -76,16 +87,23 @@ pub fn scene(input: FlowInput<'_>) -> Scene {
         .iter()
         .filter(|shaft| !drawing.hidden.contains_key(&shaft.id))
         .map(|shaft| {
-            let item = drawing.shaft(shaft, &mut crowd);
-            share(item, drawing.kept.shaft(&shaft.id))
+            drawing.unmoved_shaft(&shaft.id).unwrap_or_else(|| {
+                let item = drawing.shaft(shaft, &mut crowd);
+                share(item, drawing.kept.shaft(&shaft.id))
+            })
         })
         .collect();
-    let elements: Vec<Rc<ElementItem>> = drawing
-        .joints
+    let mut joints = drawing.joints.iter().peekable();
+    let elements: Vec<Rc<ElementItem>> = input
+        .layout
+        .elements
         .iter()
-        .map(|joint| {
-            let item = drawing.element(joint.element, joint, &mut crowd);
-            share(item, drawing.kept.element(&joint.element.id))
+        .filter_map(|element| {
+            if let Some(joint) = joints.next_if(|joint| joint.element.id == element.id) {
+                let item = drawing.element(element, joint, &mut crowd);
+                return Some(share(item, drawing.kept.element(&element.id)));
+            }
+            drawing.unmoved_element(&element.id)
         })
         .collect();
     let groups: Vec<Rc<GroupItem>> = drawing
@@ -172,19 +190,30 @@ impl<'a> Drawing<'a> {
             kept: input.before.map(Kept::of).unwrap_or_default(),
         };
         let loops = position.map(LoopPaths::of).unwrap_or_default();
-        let places = element_places(input.layout);
+        drawing.kept.hold(input.layout, input.holds);
+        let places = element_places_beside(input.layout, |element| drawing.kept.stands(&element.id));
         drawing.fold(&places);
         let elements = input.layout.elements.iter().zip(places);
         drawing.joints = elements
             .filter(|(element, _)| !drawing.hidden.contains_key(&element.id))
+            .filter(|(element, _)| drawing.unmoved_element(&element.id).is_none())
             .map(|(element, at)| drawing.joint(element, at, &loops))
             .collect();
-        if input.holds {
-            let shafts = drawing.shaft_places.iter().map(|(id, at)| (*id, *at));
-            let joints = drawing.joints.iter().map(|joint| (&joint.element.id, joint.at));
-            drawing.kept.hold(shafts, joints);
-        }
         drawing
+    }
+
+    /// The shaft as it was drawn before, where nothing of it can have changed.
+    fn unmoved_shaft(&self, id: &Id) -> Option<Rc<ShaftItem>> {
+        let item = self.kept.unmoved_shaft(id)?;
+        let emphasis = self.emphasis(&Target::Shaft(id.clone()));
+        (item.emphasis == emphasis).then(|| item.clone())
+    }
+
+    /// The element as it was drawn before, where nothing of it can have changed.
+    fn unmoved_element(&self, id: &Id) -> Option<Rc<ElementItem>> {
+        let item = self.kept.unmoved_element(id)?;
+        let emphasis = self.emphasis(&Target::Element(id.clone()));
+        (item.emphasis == emphasis).then(|| item.clone())
     }
 
     /// Puts what hides in folded groups where the groups stand.
@@ -275,6 +304,11 @@ impl<'a> Drawing<'a> {
             }
             for run in &joint.wires {
                 crowd.take_line(run.from, run.to, run.width().max(4.0), spread::WIRE);
+            }
+        }
+        for element in &self.input.layout.elements {
+            if let Some(item) = self.unmoved_element(&element.id) {
+                take_element(&mut crowd, &item);
             }
         }
         for room in self.kept.rooms() {
@@ -368,6 +402,22 @@ impl<'a> Drawing<'a> {
         let mut label = text::set(lines, target, "label", bounds, leader, letters);
         label.key = key;
         label
+    }
+}
+
+/// Takes the room of an element that is drawn already, but for its labels.
+fn take_element(crowd: &mut Crowd, item: &ElementItem) {
+    crowd.take(Rect::around(item.at, SYMBOL.0, SYMBOL.1), spread::THING);
+    if let Some((_, from_centre)) = item.mark {
+        let size = 2.0 * Mark::RADIUS;
+        crowd.take(Rect::around(item.at + from_centre, size, size), spread::THING);
+    }
+    if let Some(loss) = &item.loss {
+        crowd.take(loss.bounds, spread::THING);
+    }
+    for wire in &item.wires {
+        let width = wire.ribbon.as_ref().map_or(0.0, |ribbon| ribbon.width);
+        crowd.take_line(wire.from, wire.to, width.max(4.0), spread::WIRE);
     }
 }
 

@@ -1,11 +1,13 @@
 //! Where each element's symbol stands: where it was put, else between its shafts and out of the way of others.
 
-use layshaft_layout::{Element, Layout};
+use std::collections::BTreeMap;
+
+use layshaft_layout::{Element, Id, Layout};
 
 use super::crowd::Crowd;
 use crate::catalogue::Kind;
 use crate::geometry::{Point, Rect};
-use crate::parts::{is_frame, ports, shaft};
+use crate::parts::{is_frame, ports};
 
 /// Radius of a shaft's circle.
 pub const SHAFT_RADIUS: f64 = 18.0;
@@ -17,32 +19,48 @@ pub const ONE_PORT_REACH: f64 = 84.0;
 /// The centre of every element's symbol, in document order.
 #[must_use]
 pub fn element_places(layout: &Layout) -> Vec<Point> {
+    element_places_beside(layout, |_| None)
+}
+
+/// The same, while some elements keep the place that they have: only the others look for one.
+pub fn element_places_beside(layout: &Layout, kept: impl Fn(&Element) -> Option<Point>) -> Vec<Point> {
+    let put = |element: &Element| {
+        let by_hand = element.at.map(Point::from);
+        by_hand.filter(|at| at.x.is_finite() && at.y.is_finite())
+    };
+    let mut places: Vec<Option<Point>> = layout
+        .elements
+        .iter()
+        .map(|element| put(element).or_else(|| kept(element)))
+        .collect();
+    if places.iter().all(Option::is_some) {
+        return places.into_iter().flatten().collect();
+    }
     let mut crowd = Crowd::default();
     for shaft in &layout.shafts {
         crowd.take(Rect::around(shaft.at.into(), 64.0, 64.0), 1.0);
     }
-    let mut places: Vec<Option<Point>> = layout
+    let shafts: BTreeMap<&Id, Point> = layout
+        .shafts
+        .iter()
+        .map(|shaft| (&shaft.id, shaft.at.into()))
+        .collect();
+    let anchors: Vec<Vec<Point>> = layout
         .elements
         .iter()
-        .map(|element| {
-            element
-                .at
-                .map(Point::from)
-                .filter(|at| at.x.is_finite() && at.y.is_finite())
-        })
+        .map(|element| anchors(&shafts, element))
         .collect();
-    for (element, at) in layout.elements.iter().zip(&places) {
+    for (anchors, at) in anchors.iter().zip(&places) {
         if let Some(at) = at {
-            stand(&mut crowd, *at, &anchors(layout, element));
+            stand(&mut crowd, *at, anchors);
         }
     }
     // Those that join several shafts have less choice, so they come first.
     for joins_several in [true, false] {
-        for (element, place) in layout.elements.iter().zip(&mut places) {
-            let anchors = anchors(layout, element);
+        for ((element, anchors), place) in layout.elements.iter().zip(&anchors).zip(&mut places) {
             if place.is_none() && (anchors.len() > 1) == joins_several {
-                let at = best(&crowd, &anchors, Kind::of(&element.kind));
-                stand(&mut crowd, at, &anchors);
+                let at = best(&crowd, anchors, Kind::of(&element.kind));
+                stand(&mut crowd, at, anchors);
                 *place = Some(at);
             }
         }
@@ -51,14 +69,10 @@ pub fn element_places(layout: &Layout) -> Vec<Point> {
 }
 
 /// Centres of the shafts that an element sits on; the frame has none.
-fn anchors(layout: &Layout, element: &Element) -> Vec<Point> {
-    let mut found: Vec<Point> = Vec::new();
-    for port in ports(&element.kind).iter().filter(|port| !is_frame(port.shaft)) {
-        if let Some(shaft) = shaft(layout, port.shaft) {
-            found.push(shaft.at.into());
-        }
-    }
-    found
+fn anchors(shafts: &BTreeMap<&Id, Point>, element: &Element) -> Vec<Point> {
+    let ports = ports(&element.kind);
+    let on = ports.iter().filter(|port| !is_frame(port.shaft));
+    on.filter_map(|port| shafts.get(port.shaft).copied()).collect()
 }
 
 fn stand(crowd: &mut Crowd, at: Point, anchors: &[Point]) {

@@ -9,7 +9,7 @@ use super::{Effect, Session, View};
 use crate::drawings::Drawing;
 use crate::geometry::{Point, Rect};
 use crate::hit::{self, Hit};
-use crate::scene::flow::FlowInput;
+use crate::scene::flow::{FlowInput, Holds};
 use crate::scene::{Letters, Picture, plan, skeleton};
 use crate::target::{FieldRef, Target};
 use crate::tools::{Event, Pointer, Tool};
@@ -72,7 +72,7 @@ impl Session {
             hide_answers: self.hide_answers,
             units: self.units,
             before: None,
-            holds: false,
+            holds: Holds::Nothing,
         };
         match drawing {
             Drawing::Plan => plan::picture(input, self.plan_look()),

@@ -9,7 +9,7 @@ use super::{Editing, Message, Selection, Session, Theme, View};
 use crate::actions::Panel;
 use crate::engagement::{Engagement, engagement};
 use crate::fields::{Details, DetailsInput, details};
-use crate::scene::flow::{FlowInput, scene};
+use crate::scene::flow::{FlowInput, Holds, scene};
 use crate::scene::{Scene, Shown};
 use crate::summary::output_shaft;
 use crate::target::Target;
@@ -236,7 +236,7 @@ impl Session {
         let before = self.drawn.borrow_mut().take();
         let holds = before
             .as_ref()
-            .is_some_and(|(_, before)| self.holds_labels(before, &made_of));
+            .map_or(Holds::Nothing, |(_, before)| self.holds(before, &made_of));
         let scene = Rc::new(scene(FlowInput {
             layout: &self.shown,
             positions: run.as_ref().unwrap_or(&self.report().positions),
@@ -254,19 +254,25 @@ impl Session {
         scene
     }
 
-    /// Whether labels stay where they are beside what does not move: while something is dragged or typed, and where only
-    /// what is selected or lit up has changed.
-    fn holds_labels(&self, before: &MadeOf, now: &MadeOf) -> bool {
-        let only_emphasis =
-            Rc::ptr_eq(&before.layout, &now.layout) && Rc::ptr_eq(&before.report, &now.report);
-        let passing = self.moving.is_some() || self.editing.is_some();
-        before.shown == now.shown
-            && before.hides_answers == now.hides_answers
+    /// What stays as it is beside what moves: labels while something is typed, everything else while something is dragged
+    /// and where only what is selected or lit up has changed.
+    fn holds(&self, before: &MadeOf, now: &MadeOf) -> Holds {
+        let same_report = Rc::ptr_eq(&before.report, &now.report);
+        let same_layout = Rc::ptr_eq(&before.layout, &now.layout);
+        let same_words = (before.shown, &before.position, before.hides_answers)
+            == (now.shown, &now.position, now.hides_answers)
             && before.units == now.units
-            && before.position == now.position
             && !before.of_run
-            && !now.of_run
-            && (passing || only_emphasis)
+            && !now.of_run;
+        // A group stands where its parts are: with groups, all are looked at.
+        let plain = now.layout.groups.is_empty() && before.layout.groups.is_empty();
+        if same_words && same_report && plain && (same_layout || self.moving.is_some()) {
+            Holds::All
+        } else if same_words && (same_layout || self.moving.is_some() || self.editing.is_some()) {
+            Holds::Places
+        } else {
+            Holds::Nothing
+        }
     }
 
     /// All findings in words, the most important first.

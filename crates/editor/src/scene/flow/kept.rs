@@ -1,12 +1,14 @@
 //! What a drawing has in common with the one before it: items that are the same are shared, so that a page need not look
 //! into them, and during a gesture labels stay where they are beside what did not move.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 
-use layshaft_layout::Id;
+use layshaft_layout::{Id, Layout};
 
+use super::Holds;
 use crate::geometry::{Point, Rect};
+use crate::parts::{is_frame, ports};
 use crate::scene::items::{ElementItem, Label, Scene, ShaftItem};
 
 /// A label's room and the line to its thing.
@@ -17,8 +19,13 @@ type Place = (Rect, Option<(Point, Point)>);
 pub struct Kept<'a> {
     shafts: BTreeMap<&'a Id, &'a Rc<ShaftItem>>,
     elements: BTreeMap<&'a Id, &'a Rc<ElementItem>>,
+    /// Shafts that stand where they stood.
+    still_shafts: BTreeSet<&'a Id>,
+    /// Elements on such shafts alone that were not moved by themselves.
+    still_elements: BTreeSet<&'a Id>,
     /// Places of labels that stay, by their key.
     held: BTreeMap<&'a str, Place>,
+    holds_all: bool,
 }
 
 impl<'a> Kept<'a> {
@@ -27,7 +34,7 @@ impl<'a> Kept<'a> {
         Self {
             shafts: scene.shafts.iter().map(|item| (&item.id, item)).collect(),
             elements: scene.elements.iter().map(|item| (&item.id, item)).collect(),
-            held: BTreeMap::new(),
+            ..Self::default()
         }
     }
 
@@ -41,26 +48,52 @@ impl<'a> Kept<'a> {
         self.elements.get(id).copied()
     }
 
-    /// Holds the labels of all that still stands where it stood.
-    pub fn hold<'b>(
-        &mut self,
-        shafts: impl Iterator<Item = (&'b Id, Point)>,
-        elements: impl Iterator<Item = (&'b Id, Point)>,
-    ) {
-        let still = shafts
-            .filter_map(|(id, at)| self.shaft(id).filter(|item| item.at == at))
-            .map(|item| &item.label);
-        let labels: Vec<&Label> = still
-            .chain(
-                elements
-                    .filter_map(|(id, at)| self.element(id).filter(|item| item.at == at))
-                    .flat_map(|item| item.label.iter().chain(&item.loop_tag)),
-            )
-            .collect();
-        self.held = labels
-            .into_iter()
-            .map(|label| (label.key.as_str(), (label.bounds, label.leader)))
-            .collect();
+    /// Holds on to what stands where it stood.
+    pub fn hold(&mut self, layout: &Layout, holds: Holds) {
+        if holds == Holds::Nothing {
+            return;
+        }
+        self.holds_all = holds == Holds::All;
+        for shaft in &layout.shafts {
+            if let Some((id, item)) = self.shafts.get_key_value(&shaft.id)
+                && item.at == Point::from(shaft.at)
+            {
+                self.still_shafts.insert(id);
+                self.held.insert(&item.label.key, place_of(&item.label));
+            }
+        }
+        for element in &layout.elements {
+            let Some((id, item)) = self.elements.get_key_value(&element.id) else {
+                continue;
+            };
+            let put = element.at.is_none_or(|at| item.at == Point::from(at));
+            let on = ports(&element.kind);
+            let mut shafts = on.iter().filter(|port| !is_frame(port.shaft));
+            if put && shafts.all(|port| self.still_shafts.contains(port.shaft)) {
+                self.still_elements.insert(id);
+                let labels = item.label.iter().chain(&item.loop_tag);
+                self.held
+                    .extend(labels.map(|label| (label.key.as_str(), place_of(label))));
+            }
+        }
+    }
+
+    /// Where an element stays.
+    pub fn stands(&self, id: &Id) -> Option<Point> {
+        let item = self.elements.get(id)?;
+        self.still_elements.contains(id).then_some(item.at)
+    }
+
+    /// The shaft as it was drawn, where it stays so.
+    pub fn unmoved_shaft(&self, id: &Id) -> Option<&'a Rc<ShaftItem>> {
+        let item = self.shaft(id)?;
+        (self.holds_all && self.still_shafts.contains(id)).then_some(item)
+    }
+
+    /// The element as it was drawn, where it stays so.
+    pub fn unmoved_element(&self, id: &Id) -> Option<&'a Rc<ElementItem>> {
+        let item = self.element(id)?;
+        (self.holds_all && self.still_elements.contains(id)).then_some(item)
     }
 
     /// The rooms of all labels that stay.
@@ -79,6 +112,10 @@ impl<'a> Kept<'a> {
         };
         Some((grown, *leader))
     }
+}
+
+fn place_of(label: &Label) -> Place {
+    (label.bounds, label.leader)
 }
 
 /// Where a stretch of another length begins that keeps the end towards a place, or its middle where the place is within.
