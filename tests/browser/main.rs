@@ -16,6 +16,7 @@ mod influence;
 mod kinds;
 mod long_work;
 mod offline;
+mod plan;
 mod runs;
 mod share;
 mod sheets;

@@ -1,6 +1,7 @@
 //! The proof of the engine: samples, published cases, properties, and a second road to speeds and power flow.
 
 mod any_layout;
+mod any_plan;
 mod any_skeleton;
 mod cases;
 mod laws;

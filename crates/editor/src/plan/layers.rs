@@ -55,8 +55,22 @@ pub fn collide(plan: &Plan, one: &Wheel, other: &Wheel) -> bool {
     if one.axis == other.axis && one.orbit.is_none() && other.orbit.is_none() && one.body == other.body {
         return one.spin != other.spin;
     }
-    let (first, second) = (disc(plan, one), disc(plan, other));
-    overlap(first, second)
+    overlap(disc(plan, one), disc(plan, other)) && !meshes(plan, one, other) && !meshes(plan, other, one)
+}
+
+/// Whether what a wheel strikes is the partner of the same gear in another element.
+fn meshes(plan: &Plan, gear: &Wheel, partner: &Wheel) -> bool {
+    let links = plan.links.iter().filter(|link| link.element == partner.element);
+    let mut pairs = links.flat_map(|link| [link.wheels, [link.wheels[1], link.wheels[0]]]);
+    pairs.any(|[twin, other]| {
+        let twin = &plan.wheels[twin];
+        plan.wheels[other].axis == partner.axis
+            && plan.wheels[other].body == partner.body
+            && twin.axis == gear.axis
+            && twin.body == gear.body
+            && twin.spin == gear.spin
+            && gear.orbit.is_none()
+    })
 }
 
 /// Middle, radius and free radius inside.

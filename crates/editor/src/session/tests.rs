@@ -8,6 +8,7 @@ mod hands;
 mod influence;
 mod keyboard;
 mod opening;
+mod plan;
 mod pointing;
 mod positions;
 mod random;
