@@ -2,6 +2,7 @@
 
 mod building;
 mod comparing;
+mod dragging;
 mod editing;
 mod gears;
 mod hands;
