@@ -32,7 +32,9 @@ fn all_gears_turn_from_one_beginning() {
         page.wait_for("all in step", in_step).await?;
         page.click("button", "Lift apart").await?;
         page.click("button", "Stop").await?;
-        let turning = page.script("return document.querySelectorAll('.turned.is-turning').length").await?;
+        let turning = page
+            .script("return document.querySelectorAll('.turned.is-turning').length")
+            .await?;
         ensure!(turning.as_u64() == Some(0), "still turning: {turning}");
         Ok(())
     });

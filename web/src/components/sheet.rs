@@ -49,9 +49,11 @@ pub fn Sheet(props: &SheetProps) -> Html {
             if session.drawing() == layshaft_editor::Drawing::Plan && !legend.signs.is_empty() {
                 <PlanTools look={session.plan_look()} layers={picture.as_ref().map_or(0, |picture| picture.layers)} />
             }
-            if let Some(picture) = &picture { <PictureRemarks picture={picture.clone()} /> }
             <footer class="foot">
-                <div class="legend"><LegendView {legend} /></div>
+                <div class="foot-words">
+                    if let Some(picture) = &picture { <PictureRemarks picture={picture.clone()} /> }
+                    <div class="legend"><LegendView {legend} /></div>
+                </div>
                 <TitleBlock block={Rc::new(session.title_block())} fixed={session.is_embedded()} />
             </footer>
         </div>

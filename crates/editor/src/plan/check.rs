@@ -96,6 +96,13 @@ pub enum Fault {
         /// The elements.
         elements: Vec<Id>,
     },
+    /// The size of differentials that give no teeth was assumed.
+    AssumedSides {
+        /// The elements.
+        elements: Vec<Id>,
+    },
+    /// Shafts are taken to end at their outermost wheels.
+    AssumedEnds,
     /// How many planets there are was assumed.
     AssumedPlanets {
         /// The elements.
@@ -110,6 +117,8 @@ impl Fault {
         !matches!(
             self,
             Self::AssumedModule { .. }
+                | Self::AssumedSides { .. }
+                | Self::AssumedEnds
                 | Self::AssumedPlanets { .. }
                 | Self::RingShifted { .. }
                 | Self::NoTeeth { .. }
@@ -428,5 +437,16 @@ fn assumed(layout: &Layout, plan: &Plan, faults: &mut Vec<Fault>) {
         .collect();
     if !elements.is_empty() {
         faults.push(Fault::AssumedPlanets { elements });
+    }
+    let sides = layout
+        .elements
+        .iter()
+        .filter(|element| matches!(&element.kind, ElementKind::Differential(set) if set.teeth.is_none()));
+    let elements: Vec<Id> = sides.map(|element| element.id.clone()).collect();
+    if !elements.is_empty() {
+        faults.push(Fault::AssumedSides { elements });
+    }
+    if plan.layer_count() > 1 {
+        faults.push(Fault::AssumedEnds);
     }
 }

@@ -3,10 +3,10 @@
 use std::fmt::Write as _;
 
 use layshaft_geometry::{Gear, Rim, outline};
-use layshaft_layout::Layout;
+use layshaft_layout::{ElementKind, Layout, MeshForm};
 
 use super::Plan;
-use super::parts::Body;
+use super::parts::{Body, Wheel};
 use crate::wording::plan::{CUTTING, mm};
 
 /// How far a line may be from the true curve, in mm: a tenth of what a good cutter holds.
@@ -23,10 +23,11 @@ struct Sort {
     names: Vec<String>,
 }
 
-/// The outlines of all gears of a plan, those of one size once; none where there is no gear.
+/// The outlines of all spur gears of a plan, those of one size once; none where there is no such gear. Bevel gears and worm
+/// wheels have no outline that could be cut from a sheet.
 #[must_use]
 pub fn svg(layout: &Layout, plan: &Plan) -> Option<String> {
-    let sorts = sorts(plan);
+    let sorts = sorts(layout, plan);
     if sorts.is_empty() {
         return None;
     }
@@ -51,9 +52,17 @@ pub fn svg(layout: &Layout, plan: &Plan) -> Option<String> {
     ))
 }
 
-fn sorts(plan: &Plan) -> Vec<Sort> {
+fn is_spur(kind: &ElementKind) -> bool {
+    match kind {
+        ElementKind::Mesh(mesh) => mesh.form != MeshForm::Bevel,
+        other => !matches!(other, ElementKind::Worm(_)),
+    }
+}
+
+fn sorts(layout: &Layout, plan: &Plan) -> Vec<Sort> {
     let mut sorts: Vec<Sort> = Vec::new();
-    for wheel in &plan.wheels {
+    let spur = |wheel: &&Wheel| is_spur(&layout.elements[wheel.element].kind);
+    for wheel in plan.wheels.iter().filter(spur) {
         let Body::Gear(gear) = wheel.body else { continue };
         match sorts.iter_mut().find(|sort| sort.gear == gear) {
             Some(sort) => sort.names.push(wheel.name.clone()),
@@ -93,18 +102,19 @@ fn write_gear(body: &mut String, sort: &Sort, [x, y]: [f64; 2], shaft_mm: f64) {
     let _ = writeln!(
         body,
         "<text y=\"{}\" text-anchor=\"middle\" font-size=\"{LETTERS}\" font-family=\"sans-serif\" fill=\"#000\" stroke=\"none\">\
-         {}{} teeth, module {}, {}×</text>\n</g>",
+         {}{} teeth, module {}, {}°, {}×</text>\n</g>",
         tidy(below),
         if is_ring { "ring, " } else { "" },
         gear.teeth,
         tidy(gear.module_mm),
+        tidy(gear.pressure_angle.to_degrees()),
         sort.names.len()
     );
 }
 
 fn notes(layout: &Layout, top: f64) -> String {
     let sizes = format!(
-        "Scale 1:1, in millimetres. Bores {}, width of the cut {} (not taken off). Involute 20° unless set, basic rack of ISO 53.",
+        "Scale 1:1, in millimetres. Bores {}, width of the cut {} (not taken off). Involutes of the basic rack of ISO 53. Bevel gears and worm wheels are left out.",
         mm(layout.plan.shaft_mm),
         mm(layout.plan.kerf_mm)
     );

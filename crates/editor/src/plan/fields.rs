@@ -45,7 +45,7 @@ const NUMBERS: [Number; 5] = [
     (
         "plan.kerf_mm",
         "Width of the cut",
-        "Noted on gear outlines for cutting",
+        "Noted on gear outlines, not taken off them",
         0.05,
         false,
     ),

@@ -110,6 +110,8 @@ struct Placing<'a> {
     /// Radius of all that is on an axis, and the numbers of its links.
     links: Vec<Vec<usize>>,
     bodies: Vec<Vec<(Body, usize)>>,
+    /// Radius of the largest thing on each axis in mm.
+    reaches: Vec<f64>,
 }
 
 impl<'a> Placing<'a> {
@@ -131,12 +133,16 @@ impl<'a> Placing<'a> {
             };
             bodies[wheel.axis].push((body, wheel.element));
         }
+        let reach =
+            |on: &Vec<(Body, usize)>| on.iter().map(|(body, _)| body.outer_radius()).fold(0.0, f64::max);
+        let reaches = bodies.iter().map(reach).collect();
         Self {
             layout,
             parts,
             at: parts.axes.iter().map(|axis| given(layout, axis)).collect(),
             links,
             bodies,
+            reaches,
         }
     }
 
@@ -296,6 +302,9 @@ impl<'a> Placing<'a> {
                 continue;
             };
             let apart = at.distance(place);
+            if apart > self.reaches[axis] + self.reaches[other] {
+                continue;
+            }
             for (body, _) in &self.bodies[other] {
                 if body.inner_radius().is_none() && apart < body.outer_radius() {
                     cost += if linked.contains(&other) { 2.0 } else { 6.0 };

@@ -180,6 +180,25 @@ pub enum Reach {
     Area(Rect),
 }
 
+impl Reach {
+    /// The rectangle round it.
+    #[must_use]
+    pub fn bounds(&self) -> Rect {
+        match self {
+            Self::Disc(at, radius) | Self::Circle(at, radius) => {
+                Rect::around(*at, 2.0 * radius, 2.0 * radius)
+            }
+            Self::Line(from, to) => Rect {
+                x: from.x.min(to.x),
+                y: from.y.min(to.y),
+                width: (to.x - from.x).abs(),
+                height: (to.y - from.y).abs(),
+            },
+            Self::Area(rect) => *rect,
+        }
+    }
+}
+
 /// A sentence about the drawing, with what it speaks of.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Remark {

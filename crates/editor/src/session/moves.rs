@@ -207,22 +207,26 @@ pub(super) fn move_command(layout: &Layout, targets: &[Target], way: impl Fn(&Ta
         .collect();
     // Worked out for who asks only: dragging shafts does not, and comes with every movement of the pointer.
     let places = LazyCell::new(|| element_places(layout));
-    let elements = layout.elements.iter().enumerate().filter_map(|(number, element)| {
-        let place = || element.at.map_or_else(|| places[number], Point::from);
-        let target = Target::Element(element.id.clone());
-        // What stands between its shafts by itself follows them by itself.
-        let follows = all_on(element, &moving);
-        if targets.contains(&target) && (element.at.is_some() || !follows) {
-            Some((element.id.clone(), Some(moved(place(), way(&target)))))
-        } else if follows && element.at.is_some() {
-            let ports = parts::ports(&element.kind);
-            let shaft = ports.iter().find(|port| !port.shaft.is_frame())?.shaft;
-            let by = way(&Target::Shaft(shaft.clone()));
-            Some((element.id.clone(), Some(moved(place(), by))))
-        } else {
-            None
-        }
-    });
+    let elements = layout
+        .elements
+        .iter()
+        .enumerate()
+        .filter_map(|(number, element)| {
+            let place = || element.at.map_or_else(|| places[number], Point::from);
+            let target = Target::Element(element.id.clone());
+            // What stands between its shafts by itself follows them by itself.
+            let follows = all_on(element, &moving);
+            if targets.contains(&target) && (element.at.is_some() || !follows) {
+                Some((element.id.clone(), Some(moved(place(), way(&target)))))
+            } else if follows && element.at.is_some() {
+                let ports = parts::ports(&element.kind);
+                let shaft = ports.iter().find(|port| !port.shaft.is_frame())?.shaft;
+                let by = way(&Target::Shaft(shaft.clone()));
+                Some((element.id.clone(), Some(moved(place(), by))))
+            } else {
+                None
+            }
+        });
     Command::Batch(vec![
         Command::MoveShafts { moves },
         Command::MoveElements {

@@ -3,9 +3,12 @@
 use super::{Session, View};
 use crate::drawings::Drawing;
 use crate::geometry::{Point, Rect, Size};
+use crate::scene::Reach;
 
 /// Fits that are tried while letters change their size.
 const MOST_FITS: usize = 4;
+/// How much smaller the plan is tried while its labels have no room.
+const SMALLER: f64 = core::f64::consts::SQRT_2;
 /// Free rim around the layout after fitting: a share of the smaller side of the screen, at most so many pixels.
 const RIM: (f64, f64) = (0.04, 36.0);
 
@@ -91,6 +94,10 @@ impl Session {
             self.follows = true;
             return;
         }
+        if let Some(wheels) = self.plan_without_labels() {
+            self.fit_plan(wheels);
+            return;
+        }
         self.look(self.view.fitted(bounds));
         // Seen from afar, labels are set anew in larger letters and take more room, from near in smaller ones: where a fit
         // for the one asks for the other, the room for both is shown.
@@ -104,6 +111,38 @@ impl Session {
             room = room.union(&bounds);
         }
         self.follows = true;
+    }
+
+    /// Shows the whole plan. Its labels keep their size on the screen and so take the more millimetres the smaller it is
+    /// shown: begun with the wheels alone, the drawing is made smaller only until the labels have room as well.
+    fn fit_plan(&mut self, wheels: Rect) {
+        self.look(self.view.fitted(wheels));
+        for _ in 0..MOST_FITS {
+            let fitted = self.view.fitted(self.bounds());
+            if !self.needs_drawing_at(fitted) || fitted.zoom > self.view.zoom {
+                self.look(fitted);
+                break;
+            }
+            let zoom = fitted.zoom.max(self.view.zoom / SMALLER);
+            let half = self.view.middle() * (1.0 / zoom);
+            let origin = self.bounds().centre() - half;
+            self.look(View {
+                origin,
+                zoom,
+                ..self.view
+            });
+        }
+        self.follows = true;
+    }
+
+    /// What the wheels and shafts of the plan take up, while it stands on the sheet.
+    fn plan_without_labels(&self) -> Option<Rect> {
+        if self.drawing != Drawing::Plan {
+            return None;
+        }
+        let picture = self.picture()?;
+        let reaches = picture.items.iter().flat_map(|item| &item.reach);
+        reaches.map(Reach::bounds).reduce(|one, other| one.union(&other))
     }
 
     /// The drawing's size on the screen.

@@ -4,6 +4,7 @@ use layshaft_geometry::PairFault;
 use layshaft_layout::Id;
 
 use crate::plan::check::Fault;
+use crate::plan::parts::ASSUMED_SIDE_TEETH;
 use crate::scene::Remark;
 use crate::target::Target;
 
@@ -111,6 +112,15 @@ pub fn remark(fault: &Fault) -> Remark {
         Fault::AssumedModule { elements: assumed } => (
             "A module of 1\u{202F}mm is assumed. Set yours in Details with nothing selected.".to_owned(),
             elements(assumed),
+        ),
+        Fault::AssumedSides { elements: assumed } => (
+            format!("Side gears of {ASSUMED_SIDE_TEETH} teeth are assumed where a differential gives none."),
+            elements(assumed),
+        ),
+        Fault::AssumedEnds => (
+            "Shafts are taken to end at their outermost wheels; bearings beyond them need room of their own."
+                .to_owned(),
+            Vec::new(),
         ),
         Fault::AssumedPlanets { elements: assumed } => (
             "Three planets are assumed where no count is given.".to_owned(),

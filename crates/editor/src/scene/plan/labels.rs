@@ -2,7 +2,7 @@
 
 use super::Sheet;
 use crate::geometry::{Point, Rect};
-use crate::plan::parts::Bond;
+use crate::plan::parts::{Body, Bond};
 use crate::scene::crowd::Crowd;
 use crate::scene::items::{Label, RunContent};
 use crate::scene::picture::Backdrop;
@@ -13,6 +13,8 @@ use crate::wording::plan::mm;
 
 /// Elements above which labels are left out: they would cover everything.
 const MOST_LABELLED: usize = 60;
+/// How far from the middle of a mesh its label stays, over the module.
+const OFF_THE_MESH: f64 = 2.6;
 
 /// Gives labels places where they cover least.
 pub struct Labels {
@@ -42,12 +44,17 @@ impl Labels {
         let target = Target::Element(element.id.clone());
         let mut lines = vec![vec![RunContent::Name(element.id.to_string())]];
         let link = sheet.plan.links.iter().find(|link| link.element == number);
+        // Where teeth mesh is what is looked at: the label stays off it.
+        let mut half = 4.0_f64;
         if let Some(link) = link
             && let Bond::Apart(distance) = link.bond
         {
             lines.push(vec![RunContent::Text(mm(distance))]);
+            if let Body::Gear(gear) = sheet.plan.wheels[link.wheels[0]].body {
+                half = half.max(OFF_THE_MESH * gear.module_mm * sheet.zoom);
+            }
         }
-        Some(self.set(sheet, lines, target, at, 4.0))
+        Some(self.set(sheet, lines, target, at, half))
     }
 
     /// Name of a shaft.
