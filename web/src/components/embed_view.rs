@@ -19,6 +19,7 @@ pub fn EmbedView(props: &EmbedViewProps) -> Html {
     let link = address::link(&props.store.session().link());
     html! {
         <main class="page is-embedded">
+            <h1 class="out-of-sight">{ &props.store.session().layout().title }</h1>
             <Sheet store={props.store.clone()} />
             <p class="embed-foot"><a class="button" href={link} target="_blank" rel="noopener">{ "Open in Layshaft" }</a></p>
         </main>
