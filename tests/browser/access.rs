@@ -1,14 +1,16 @@
 //! For everyone: nothing that axe-core finds in any state, names, targets that can be hit, focus that shows and goes on,
-//! nothing cut at 200 % or on the narrowest screen, colours that stand out from what they lie on.
+//! nothing cut at 200 % or on the narrowest screen, words after what was done.
 //!
-//! axe-core lies beside this file as it is published (MPL 2.0). It can't judge colours in SVG; those are computed here
-//! from the style sheet.
+//! axe-core lies beside this file as it is published (MPL 2.0). It can't judge colours in SVG; `colours` computes those
+//! from the style sheets.
 
 use anyhow::{Context, ensure};
-use layshaft_tests::browser::{Engine, Look, Page, journey_on};
+use layshaft_layout::link;
+use layshaft_tests::browser::{Engine, Look, Page, journey, journey_on};
+use layshaft_tests::large;
 use serde_json::Value;
 
-use super::steps;
+use super::{runs, steps};
 
 const AXE: &str = include_str!("axe/axe.min.js");
 
@@ -151,15 +153,202 @@ fn every_other_state_is_for_everyone() {
         tokio::time::sleep(std::time::Duration::from_millis(500)).await;
         found.extend(faults(page, "a link that can't be read").await?);
 
-        for drawing in ["Skeleton", "Plan", "Flow"] {
-            let choices = format!(
-                "[...document.querySelectorAll('.sheet button, .sheet input')].filter(e => (e.ariaLabel ?? e.textContent).trim().startsWith('{drawing}'))"
-            );
-            if press(page, &choices, 0).await?.is_some() {
+        none(&found)
+    });
+}
+
+/// Puts a drawing on the sheet by its key and waits for it.
+async fn show(page: &Page, key: &str, drawing: &str) -> anyhow::Result<()> {
+    page.press(key).await?;
+    page.named("group", &format!("{drawing} drawing")).await.map(drop)
+}
+
+#[test]
+fn the_other_drawings_are_for_everyone() {
+    for (look, name) in [
+        (Look::DESKTOP, "drawings on paper"),
+        (Look::DESKTOP.in_the_dark(), "drawings on slate"),
+        (Look::NARROW, "drawings on 320 pixels"),
+    ] {
+        journey_on(look, name, async |page| {
+            page.named("heading", "Second pulls").await?;
+            let mut found = Vec::new();
+            for (key, drawing) in [("Alt+2", "Skeleton"), ("Alt+3", "Plan"), ("Alt+1", "Flow")] {
+                show(page, key, drawing).await?;
                 found.extend(faults(page, drawing).await?);
             }
+            none(&found)
+        });
+    }
+}
+
+#[test]
+fn menus_and_sheets_opened_by_key_are_for_everyone() {
+    journey_on(Look::DESKTOP, "menus and sheets by key", async |page| {
+        steps::two_stages(page).await?;
+        let mut found = Vec::new();
+        page.click("button", "shaft s1").await?;
+        page.press("Shift+F10").await?;
+        page.named("menu", "shaft s1").await?;
+        found.extend(faults(page, "menu").await?);
+        page.press("Esc").await?;
+        for (key, sheet) in [("Alt+B", "Build sheet"), ("Ctrl+,", "Settings"), ("Shift+O", "Layouts"), ("Ctrl+K", "Actions")] {
+            page.press(key).await?;
+            page.named("heading", sheet).await?;
+            found.extend(faults(page, sheet).await?);
+            page.press("Esc").await?;
         }
         none(&found)
+    });
+}
+
+#[test]
+fn a_finished_run_is_for_everyone() {
+    journey_on(Look::DESKTOP, "finished run", async |page| {
+        runs::lay_out_a_course(page).await?;
+        runs::run(page).await?;
+        none(&faults(page, "finished run").await?)
+    });
+}
+
+#[test]
+fn an_embedded_sheet_is_for_everyone() {
+    journey("embedded for everyone", async |page| {
+        page.goto(&format!("?embed{}", link::encode(&large::layout(8))))
+            .await?;
+        page.named("link", "Open in Layshaft").await?;
+        none(&faults(page, "embedded").await?)
+    });
+}
+
+#[test]
+fn the_recovery_page_is_for_everyone() {
+    for (look, name) in [
+        (Look::DESKTOP, "recovery page"),
+        (Look::NARROW.in_the_dark(), "recovery page on 320 pixels"),
+    ] {
+        journey_on(look, name, async |page| {
+            page.named("heading", "Second pulls").await?;
+            page.script("dispatchEvent(new CustomEvent('layshaft-stopped', { detail: 'a fault made for a test' })); return null")
+                .await?;
+            page.named("button", "Load the page again").await?;
+            let found = faults(page, name).await?;
+            // The page says in the console what stopped it, as it should.
+            let complaints = page.complaints().await?;
+            ensure!(complaints.len() == 1, "{complaints:?}");
+            none(&found)
+        });
+    }
+}
+
+#[test]
+fn no_two_things_to_press_sound_the_same() {
+    journey("unique names", async |page| {
+        page.named("heading", "Second pulls").await?;
+        for sheet in ["", "Details", "Working", "Positions", "Run", "Layouts", "Share"] {
+            if !sheet.is_empty() {
+                page.click("button", sheet).await?;
+                page.named("heading", sheet).await?;
+            }
+            let roles = ["button", "link", "textbox", "combobox", "checkbox", "radio", "tab", "slider", "spinbutton"];
+            let mut heard: Vec<(String, String)> = Vec::new();
+            let mut twice = Vec::new();
+            for thing in page.everything().await? {
+                if !roles.contains(&thing.role.as_str()) {
+                    continue;
+                }
+                ensure!(!thing.name.is_empty(), "a {} without a name, sheet “{sheet}”", thing.role);
+                let said = (thing.role, thing.name);
+                // It stands in the row of positions and in their sheet, and does the same in both.
+                if heard.contains(&said) && said.1 != "Add a position" {
+                    twice.push(format!("{} “{}”", said.0, said.1));
+                }
+                heard.push(said);
+            }
+            ensure!(twice.is_empty(), "sheet “{sheet}” says twice: {}", twice.join(", "));
+        }
+        Ok(())
+    });
+}
+
+#[test]
+fn after_an_edit_the_result_is_said() {
+    journey("result is said", async |page| {
+        steps::two_stages(page).await?;
+        page.click("button", "teeth on s4").await?;
+        page.named("textbox", "Teeth of the second gear").await?;
+        page.press("Ctrl+A").await?;
+        page.enter("48").await?;
+        page.press("Enter").await?;
+        page.until(async || {
+            let said = page
+                .script("return document.querySelector('.out-of-sight[role=status]').textContent")
+                .await?;
+            let said = said.as_str().unwrap_or_default();
+            ensure!(said.contains("twelfth") || said.contains("1/12") || said.contains("12"), "it says “{said}”");
+            Ok(())
+        })
+        .await
+    });
+}
+
+#[test]
+fn the_focus_comes_back_from_a_sheet() {
+    journey("focus comes back", async |page| {
+        page.named("heading", "Second pulls").await?;
+        for sheet in ["Layouts", "Share", "Run", "Working", "Settings", "Actions"] {
+            page.named("button", sheet).await?.focus(page.session()).await?;
+            page.press("Enter").await?;
+            page.named("heading", sheet).await?;
+            page.press("Esc").await?;
+            page.gone("heading", sheet).await?;
+            let at = page
+                .script("const e = document.activeElement; return e.ariaLabel ?? e.textContent.trim()")
+                .await?;
+            ensure!(at == sheet || at == "Bench", "after {sheet} the focus is on {at}");
+        }
+        Ok(())
+    });
+}
+
+#[test]
+fn both_ways_of_finding_things_find_the_same() {
+    journey("found both ways", async |page| {
+        if page.engine() != Engine::Chromium {
+            return Ok(());
+        }
+        page.named("heading", "Second pulls").await?;
+        let roles = ["button", "link", "textbox", "combobox", "checkbox", "radio", "tab", "slider", "heading"];
+        for sheet in ["Working", "Positions", "Run", "Share", "Choose"] {
+            page.click("button", sheet).await?;
+            page.named("heading", sheet).await?;
+            let told = page.everything().await?;
+            let worked_out = page.everything_by_script().await?;
+            for role in roles {
+                let of = |things: &[layshaft_tests::browser::Named]| {
+                    let mut names: Vec<String> = things
+                        .iter()
+                        .filter(|thing| thing.role == role)
+                        .map(|thing| thing.name.split_whitespace().collect::<Vec<_>>().join(" "))
+                        .collect();
+                    names.sort();
+                    names
+                };
+                let (told, worked_out) = (of(&told), of(&worked_out));
+                let only = |some: &[String], others: &[String]| -> Vec<String> {
+                    some.iter().filter(|name| !others.contains(name)).cloned().collect()
+                };
+                ensure!(
+                    told == worked_out,
+                    "{sheet}, {role}: Chromium alone tells {:?}, the script alone {:?} ({} and {})",
+                    only(&told, &worked_out),
+                    only(&worked_out, &told),
+                    told.len(),
+                    worked_out.len()
+                );
+            }
+        }
+        Ok(())
     });
 }
 

@@ -5,6 +5,7 @@
 //! focus, pointers, keys, addresses, storage, and whether a screen reader is told.
 
 mod access;
+mod colours;
 mod compare;
 mod demos;
 mod edit;
@@ -14,6 +15,7 @@ mod gears;
 mod hands;
 mod influence;
 mod kinds;
+mod large;
 mod long_work;
 mod offline;
 mod plan;

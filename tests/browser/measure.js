@@ -2,7 +2,8 @@
 const coarse = matchMedia('(pointer: coarse)').matches, least = coarse ? 44 : 24;
 const name = e => `${e.localName}.${[...e.classList].join('.')} “${(e.ariaLabel || e.textContent || '').trim().slice(0, 30)}”`;
 const faults = [];
-const wider = document.documentElement.scrollWidth - innerWidth;
+// Without the width of a scroll bar.
+const wider = document.documentElement.scrollWidth - document.documentElement.clientWidth;
 if (wider > 0) faults.push(`the page is ${wider} px wider than the screen`);
 
 // Scrolls by itself in this direction somewhere above, so that nothing is lost.

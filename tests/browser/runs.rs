@@ -4,7 +4,7 @@ use anyhow::ensure;
 use layshaft_tests::browser::{Look, Page, journey, journey_on};
 
 /// Lays out two stretches, the second up a slope, by typing.
-async fn lay_out_a_course(page: &Page) -> anyhow::Result<()> {
+pub async fn lay_out_a_course(page: &Page) -> anyhow::Result<()> {
     page.named("button", "vehicle cart").await?;
     page.click("button", "Run").await?;
     page.see("has no course yet").await?;
@@ -28,7 +28,7 @@ async fn type_into(page: &Page, field: &str, text: &str) -> anyhow::Result<()> {
 }
 
 /// Runs it from the keyboard, which also plays it, and stops it.
-async fn run(page: &Page) -> anyhow::Result<()> {
+pub async fn run(page: &Page) -> anyhow::Result<()> {
     page.press("Ctrl+Enter").await?;
     page.see("after").await?;
     page.named("button", "Pause the run").await?;

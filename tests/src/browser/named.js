@@ -49,6 +49,8 @@ function content(element) {
     for (const child of element.childNodes) {
         if (child.nodeType === Node.TEXT_NODE) text += child.data;
         if (child.nodeType !== Node.ELEMENT_NODE || child.getAttribute('aria-hidden') === 'true') continue;
+        // A label says nothing of what its own control holds.
+        if (/^(input|select|textarea)$/.test(child.localName)) continue;
         const style = getComputedStyle(child);
         if (style.display === 'none' || style.visibility === 'hidden') continue;
         const inner = label(child) || child.alt || svg_title(child) || (child.localName === 'br' ? ' ' : content(child));

@@ -215,6 +215,11 @@ impl Page {
         named::tree(self.session(), self.engine).await
     }
 
+    /// The same as a script works it out, which stands in where the browser does not tell.
+    pub async fn everything_by_script(&self) -> anyhow::Result<Vec<Named>> {
+        named::list(self.session()).await
+    }
+
     /// Clicks the thing of this role and name, with the pointer at its middle.
     pub async fn click(&self, role: &str, name: &str) -> anyhow::Result<()> {
         let at = self.middle(role, name).await?;
