@@ -14,6 +14,8 @@ const TOLERANCE_MM: f64 = 0.005;
 /// Room round each gear in mm, and the height of letters.
 const GAP: f64 = 6.0;
 const LETTERS: f64 = 3.0;
+/// Width of the words under a gear, over the height of letters.
+const WORDS: f64 = 16.0;
 /// A row is about so wide in mm.
 const ROW: f64 = 280.0;
 
@@ -33,12 +35,14 @@ pub fn svg(layout: &Layout, plan: &Plan) -> Option<String> {
     }
     let (mut body, mut x, mut y, mut row, mut wide) = (String::new(), GAP, GAP, 0.0_f64, ROW);
     for sort in &sorts {
+        // The words under a small gear are wider than it.
         let radius = Body::Gear(sort.gear).outer_radius();
-        if x > GAP && x + 2.0 * radius > ROW {
+        let half = radius.max(LETTERS * WORDS / 2.0);
+        if x > GAP && x + 2.0 * half > ROW {
             (x, y, row) = (GAP, y + row, 0.0);
         }
-        write_gear(&mut body, sort, [x + radius, y + radius], layout.plan.shaft_mm);
-        x += 2.0 * radius + GAP;
+        write_gear(&mut body, sort, [x + half, y + radius], layout.plan.shaft_mm);
+        x += 2.0 * half + GAP;
         wide = wide.max(x);
         row = row.max(2.0 * radius + 3.0 * LETTERS + GAP);
     }

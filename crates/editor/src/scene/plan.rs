@@ -41,6 +41,8 @@ pub struct Look {
     pub layer: Option<u32>,
     /// Layers stand beside one another instead of over one another.
     pub lifted: bool,
+    /// They then stand from left to right, else from top to bottom.
+    pub sideways: bool,
 }
 
 impl Default for Look {
@@ -50,6 +52,7 @@ impl Default for Look {
             slower: Some(1.0),
             layer: None,
             lifted: false,
+            sideways: false,
         }
     }
 }
@@ -87,8 +90,8 @@ struct Sheet<'a> {
     turns: BTreeMap<Id, f64>,
     /// Pixels per millimetre.
     zoom: f64,
-    /// How far one layer stands below the one before it, in mm, while they are lifted apart.
-    lift: f64,
+    /// How far one layer stands from the one before it, in mm, while they are lifted apart.
+    lift: Point,
     faults: Vec<check::Fault>,
 }
 
@@ -113,12 +116,17 @@ impl<'a> Sheet<'a> {
             position,
             turns,
             zoom: zoom_of(level(look.zoom)),
-            lift: 0.0,
+            lift: Point::default(),
             faults,
         };
         if look.lifted {
             let flat = sheet.bounds_of_wheels();
-            sheet.lift = flat.height + 10.0 * input.layout.plan_module_mm();
+            let gap = 10.0 * input.layout.plan_module_mm();
+            sheet.lift = if look.sideways {
+                Point::new(flat.width + gap, 0.0)
+            } else {
+                Point::new(0.0, flat.height + gap)
+            };
         }
         sheet
     }
@@ -134,7 +142,7 @@ impl<'a> Sheet<'a> {
     }
 
     fn shift(&self, layer: u32) -> Point {
-        Point::new(0.0, self.lift * f64::from(layer.saturating_sub(1)))
+        self.lift * f64::from(layer.saturating_sub(1))
     }
 
     fn bounds_of_wheels(&self) -> Rect {

@@ -24,6 +24,7 @@ impl Session {
     pub fn plan_look(&self) -> PlanLook {
         PlanLook {
             zoom: self.view.zoom,
+            sideways: self.view.size.width > self.view.size.height,
             ..self.plan_look
         }
     }

@@ -79,14 +79,19 @@ impl Labels {
     }
 }
 
-/// The name of a lifted layer, on its left.
+/// The name of a lifted layer, on its left; over it where layers stand from left to right.
 pub fn layer_name(sheet: &Sheet<'_>, layer: u32, bounds: Rect) -> Backdrop {
     let lines = vec![vec![RunContent::Quiet(format!("Layer {layer}"))]];
     let (width, height) = text::room(&lines, Letters::Plain);
-    let at = Point::new(bounds.x, sheet.plan.at.first().map_or(0.0, |at| at.y)) + sheet.shift(layer);
+    let axis = sheet.plan.at.first().copied().unwrap_or_default();
+    let (at, rise) = if sheet.look.sideways {
+        (Point::new(axis.x, bounds.y) + sheet.shift(layer), 1.0)
+    } else {
+        (Point::new(bounds.x, axis.y) + sheet.shift(layer), 0.5)
+    };
     let room = Rect {
         x: at.x * sheet.zoom,
-        y: at.y * sheet.zoom - height / 2.0,
+        y: at.y * sheet.zoom - height * rise,
         width,
         height,
     };
