@@ -16,7 +16,7 @@ use super::picture_view::PictureView;
 use super::scene_view::SceneView;
 use super::selection_bar::SelectionBar;
 use crate::browser::pointer;
-use crate::hooks::{Bench, use_bench, use_size, use_wheel};
+use crate::hooks::{Bench, use_bench, use_glide, use_size, use_wheel};
 
 /// The id of the drawing's element.
 pub const DRAWING: &str = "drawing";
@@ -49,6 +49,9 @@ pub struct DrawingProps {
     pub bar: Option<Rc<session::SelectionBar>>,
 }
 
+/// From so many elements on a browser takes longer to lay the drawing out than a frame lasts.
+const LARGE: usize = 80;
+
 /// How long a finger rests before that means something, in ms.
 const LONG_PRESS_MS: u32 = 500;
 
@@ -59,6 +62,8 @@ pub fn Drawing(props: &DrawingProps) -> Html {
     let node = use_node_ref();
     use_size(&node, &bench, Input::Resize);
     use_wheel(&node, &bench);
+    let large = props.picture.is_none() && props.scene.elements.len() >= LARGE;
+    let (made_for, glide) = use_glide(props.view, large);
     let on = |phase| on_pointer(&bench, phase);
     let on_double_click = {
         let bench = bench.clone();
@@ -80,8 +85,8 @@ pub fn Drawing(props: &DrawingProps) -> Html {
         .as_ref()
         .map_or(props.scene.empty, |picture| picture.empty);
     html! {
-        <div id={DRAWING} ref={node} class={classes!("drawing", tool_class(props.tool, props.pans))} tabindex="-1" role="region" aria-label="Bench">
-            <svg id={PICTURE} class="bench" viewBox={props.view.view_box()} role="group" aria-label={format!("{} drawing", props.drawing.name())}
+        <div id={DRAWING} ref={node} class={classes!("drawing", tool_class(props.tool, props.pans), glide.is_some().then_some("is-gliding"))} tabindex="-1" role="region" aria-label="Bench">
+            <svg id={PICTURE} class="bench" viewBox={made_for.view_box()} style={glide} role="group" aria-label={format!("{} drawing", props.drawing.name())}
                 onpointerdown={on(Phase::Down)} onpointermove={on(Phase::Move)} onpointerup={on(Phase::Up)}
                 onpointercancel={on(Phase::Cancel)} onpointerleave={on(Phase::Leave)}
                 onmousedown={keep_focus} ondblclick={on_double_click} oncontextmenu={on_menu}>

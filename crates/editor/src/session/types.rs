@@ -290,6 +290,16 @@ impl View {
         (at - self.origin) * self.zoom
     }
 
+    /// How far, in pixels, a picture made for another view has to be moved to show this one; none where it would have to be
+    /// made larger or smaller, or lies further off than a picture reaches.
+    #[must_use]
+    pub fn way_from(&self, made_for: &Self) -> Option<Point> {
+        let way = (made_for.origin - self.origin) * self.zoom;
+        let same_size = self.zoom == made_for.zoom && self.size == made_for.size;
+        let near = way.x.abs() < self.size.width && way.y.abs() < self.size.height;
+        (same_size && near).then_some(way)
+    }
+
     /// Value for the SVG's `viewBox`.
     #[must_use]
     pub fn view_box(&self) -> String {
