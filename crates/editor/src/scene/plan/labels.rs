@@ -111,13 +111,13 @@ pub fn layer_name(sheet: &Sheet<'_>, layer: u32, bounds: Rect) -> Backdrop {
 }
 
 fn scaled(mut label: Label, by: f64) -> Label {
-    let rect = |rect: Rect| Rect {
-        x: rect.x * by,
-        y: rect.y * by,
-        width: rect.width * by,
-        height: rect.height * by,
+    let bounds = label.bounds;
+    label.bounds = Rect {
+        x: bounds.x * by,
+        y: bounds.y * by,
+        width: bounds.width * by,
+        height: bounds.height * by,
     };
-    label.bounds = rect(label.bounds);
     label.leader = label.leader.map(|(from, to)| (from * by, to * by));
     label.letter_size *= by;
     for line in &mut label.lines {
