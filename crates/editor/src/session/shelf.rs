@@ -40,6 +40,8 @@ pub struct Shelf {
     notices: Rc<Vec<Notice>>,
     /// Copies made because another tab was first, by the record that they are copies of.
     copies: Rc<BTreeMap<Rc<str>, Rc<str>>>,
+    /// The text of each record as the store last confirmed it to this tab.
+    confirmed: Rc<BTreeMap<Rc<str>, Rc<str>>>,
     /// Changes kept so far, and how many of them the picture shows.
     changes: u64,
     pictured: u64,

@@ -50,6 +50,7 @@ impl Session {
         let Ok(layout) = layshaft_layout::decode(&record.text) else {
             return;
         };
+        self.confirm(record);
         let mut followed = std::mem::replace(&mut self.document, Document::held(layout, seen.clone()));
         // Who goes back to it has seen what came after it.
         followed.held = Some(seen);
@@ -67,6 +68,7 @@ impl Session {
     pub(super) fn kept(&mut self, record: &Record) {
         self.dismiss(About::Store);
         Rc::make_mut(&mut self.shelf.copies).remove(&record.id);
+        self.confirm(record);
         if let Some(known) = self.record(&record.id).cloned() {
             // Its text may have gone on since.
             self.show_record(Record {
@@ -89,9 +91,17 @@ impl Session {
         }
     }
 
+    fn confirm(&mut self, record: &Record) {
+        Rc::make_mut(&mut self.shelf.confirmed).insert(record.id.clone(), record.text.clone());
+    }
+
     /// Another tab was first. What was done here becomes a record of its own.
     pub(super) fn refused(&mut self, stored: Record, refused: Record, effects: &mut Vec<Effect>) {
         let id = stored.id.clone();
+        if self.shelf.confirmed.get(&id) == Some(&refused.text) {
+            // Only its picture was new: nothing was done here that could be lost.
+            return self.changed_elsewhere(stored, effects);
+        }
         let copy = self.shelf.copies.get(&id).cloned();
         self.show_record(stored.clone());
         if let Some(copy) = copy {

@@ -426,6 +426,27 @@ fn a_tab_that_was_asleep_keeps_its_own_as_a_copy() {
     assert_eq!(store.titles(), ["Crane 2", "Hoist 2"]);
 }
 
+/// A tab that had only its picture left to keep made a copy of what the other tab had changed meanwhile: nothing was done
+/// in it, so it follows.
+#[test]
+fn a_picture_that_comes_too_late_makes_no_copy() {
+    let mut store = Store::default();
+    let (mut one, mut other, _) = two_tabs(&mut store);
+    other.retitle("Crane", &mut store);
+    // Not told of the next change, as one of two tabs that lie in the background.
+    let mut late = store.records[0].clone();
+    late.by = "c".into();
+    late.title = "Theirs".to_owned();
+    late.text = late.text.replace("Crane", "Theirs").into();
+    late.revision += 1;
+    store.records[0] = late;
+    other.shelf(ShelfInput::Settled, &mut store);
+    assert_eq!(store.titles(), ["Theirs"]);
+    assert_eq!(other.title(), "Theirs");
+    one.retitle("Mine", &mut store);
+    assert_eq!(store.titles(), ["Theirs", "Mine, copy"]);
+}
+
 #[test]
 fn a_change_on_its_way_while_another_tab_is_followed_becomes_a_copy() {
     let mut store = Store::default();
