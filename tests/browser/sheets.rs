@@ -100,7 +100,7 @@ fn actions_are_found_by_their_words() {
     journey("actions", async |page| {
         page.named("button", "vehicle cart").await?;
         page.press("?").await?;
-        page.named("searchbox", "Search the actions")
+        page.named("combobox", "Search the actions")
             .await?
             .focus(page.session())
             .await?;
