@@ -12,7 +12,7 @@ use crate::workspace::{cargo, cargo_native, run};
 use crate::{build, digest, page, tidy, workspace};
 
 /// What the page's WebAssembly may weigh, bytes, unpacked.
-const SIZE_BUDGET: u64 = 3_700_000;
+const SIZE_BUDGET: u64 = 4_800_000;
 
 /// The quick gates in their order.
 pub const STAGES: [Stage; 9] = [
