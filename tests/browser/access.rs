@@ -192,7 +192,12 @@ fn menus_and_sheets_opened_by_key_are_for_everyone() {
         page.named("menu", "shaft s1").await?;
         found.extend(faults(page, "menu").await?);
         page.press("Esc").await?;
-        for (key, sheet) in [("Alt+B", "Build sheet"), ("Ctrl+,", "Settings"), ("Shift+O", "Layouts"), ("Ctrl+K", "Actions")] {
+        for (key, sheet) in [
+            ("Alt+B", "Build sheet"),
+            ("Ctrl+,", "Settings"),
+            ("Shift+O", "Layouts"),
+            ("Ctrl+K", "Actions"),
+        ] {
             page.press(key).await?;
             page.named("heading", sheet).await?;
             found.extend(faults(page, sheet).await?);
@@ -250,14 +255,28 @@ fn no_two_things_to_press_sound_the_same() {
                 page.click("button", sheet).await?;
                 page.named("heading", sheet).await?;
             }
-            let roles = ["button", "link", "textbox", "combobox", "checkbox", "radio", "tab", "slider", "spinbutton"];
+            let roles = [
+                "button",
+                "link",
+                "textbox",
+                "combobox",
+                "checkbox",
+                "radio",
+                "tab",
+                "slider",
+                "spinbutton",
+            ];
             let mut heard: Vec<(String, String)> = Vec::new();
             let mut twice = Vec::new();
             for thing in page.everything().await? {
                 if !roles.contains(&thing.role.as_str()) {
                     continue;
                 }
-                ensure!(!thing.name.is_empty(), "a {} without a name, sheet “{sheet}”", thing.role);
+                ensure!(
+                    !thing.name.is_empty(),
+                    "a {} without a name, sheet “{sheet}”",
+                    thing.role
+                );
                 let said = (thing.role, thing.name);
                 // It stands in the row of positions and in their sheet, and does the same in both.
                 if heard.contains(&said) && said.1 != "Add a position" {
@@ -265,7 +284,11 @@ fn no_two_things_to_press_sound_the_same() {
                 }
                 heard.push(said);
             }
-            ensure!(twice.is_empty(), "sheet “{sheet}” says twice: {}", twice.join(", "));
+            ensure!(
+                twice.is_empty(),
+                "sheet “{sheet}” says twice: {}",
+                twice.join(", ")
+            );
         }
         Ok(())
     });
@@ -285,7 +308,10 @@ fn after_an_edit_the_result_is_said() {
                 .script("return document.querySelector('.out-of-sight[role=status]').textContent")
                 .await?;
             let said = said.as_str().unwrap_or_default();
-            ensure!(said.contains("twelfth") || said.contains("1/12") || said.contains("12"), "it says “{said}”");
+            ensure!(
+                said.contains("twelfth") || said.contains("1/12") || said.contains("12"),
+                "it says “{said}”"
+            );
             Ok(())
         })
         .await
@@ -318,7 +344,9 @@ fn both_ways_of_finding_things_find_the_same() {
             return Ok(());
         }
         page.named("heading", "Second pulls").await?;
-        let roles = ["button", "link", "textbox", "combobox", "checkbox", "radio", "tab", "slider", "heading"];
+        let roles = [
+            "button", "link", "textbox", "combobox", "checkbox", "radio", "tab", "slider", "heading",
+        ];
         for sheet in ["Working", "Positions", "Run", "Share", "Choose"] {
             page.click("button", sheet).await?;
             page.named("heading", sheet).await?;
@@ -336,7 +364,10 @@ fn both_ways_of_finding_things_find_the_same() {
                 };
                 let (told, worked_out) = (of(&told), of(&worked_out));
                 let only = |some: &[String], others: &[String]| -> Vec<String> {
-                    some.iter().filter(|name| !others.contains(name)).cloned().collect()
+                    some.iter()
+                        .filter(|name| !others.contains(name))
+                        .cloned()
+                        .collect()
                 };
                 ensure!(
                     told == worked_out,

@@ -47,14 +47,20 @@ fn colours(selector: &str) -> Colours {
         .map(|(rule, _)| rule)
         .unwrap_or_else(|| panic!("theme.css has no rule for {selector}"));
     rule.lines()
-        .filter_map(|line| line.trim().strip_prefix("--")?.strip_suffix(';')?.split_once(": #"))
+        .filter_map(|line| {
+            line.trim()
+                .strip_prefix("--")?
+                .strip_suffix(';')?
+                .split_once(": #")
+        })
         .map(|(name, value)| (name.to_owned(), value.to_owned()))
         .collect()
 }
 
 fn luminance(colour: &str) -> f64 {
     let part = |at: usize| {
-        let value = f64::from(u8::from_str_radix(&colour[at..at + 2], 16).expect("a colour is in hexadecimal"));
+        let value =
+            f64::from(u8::from_str_radix(&colour[at..at + 2], 16).expect("a colour is in hexadecimal"));
         let value = value / 255.0;
         if value <= 0.04045 {
             value / 12.92

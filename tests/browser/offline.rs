@@ -31,13 +31,11 @@ impl Relay {
         let seen = state.clone();
         std::thread::spawn(move || {
             for caller in listener.incoming().flatten() {
-                let now = seen.load(Ordering::SeqCst);
-                if now != CUT {
-                    std::thread::spawn(move || {
-                        // Whoever hangs up is not missed.
-                        let _ = pass_on(caller, now == NEWER);
-                    });
-                }
+                let seen = seen.clone();
+                std::thread::spawn(move || {
+                    // Whoever hangs up is not missed.
+                    let _ = pass_on(caller, &seen);
+                });
             }
         });
         Ok(Self { address, state })
@@ -48,12 +46,17 @@ impl Relay {
     }
 }
 
-/// One request and its answer, unpacked.
-fn pass_on(mut caller: TcpStream, newer: bool) -> anyhow::Result<()> {
+/// One request and its answer, unpacked. What the relay does is asked once the request is there: browsers open connections
+/// ahead of time.
+fn pass_on(mut caller: TcpStream, state: &AtomicU8) -> anyhow::Result<()> {
     let mut head = Vec::new();
     let mut byte = [0];
     while !head.ends_with(b"\r\n\r\n") && head.len() < 16_000 && caller.read(&mut byte)? == 1 {
         head.push(byte[0]);
+    }
+    let now = state.load(Ordering::SeqCst);
+    if now == CUT {
+        return Ok(());
     }
     let head = String::from_utf8_lossy(&head);
     let path = head.split(' ').nth(1).unwrap_or("/").to_owned();
@@ -66,7 +69,7 @@ fn pass_on(mut caller: TcpStream, newer: bool) -> anyhow::Result<()> {
     )?;
     let mut answer = Vec::new();
     server.read_to_end(&mut answer)?;
-    if newer && path.ends_with("/service-worker.js") {
+    if now == NEWER && path.ends_with("/service-worker.js") {
         answer = other_build(&answer);
     }
     caller.write_all(&answer)?;
