@@ -8,7 +8,7 @@ use proptest::prelude::*;
 use crate::random::trying;
 
 proptest! {
-    #![proptest_config(trying(300))]
+    #![proptest_config(trying(100))]
 
     #[test]
     fn any_layout_has_a_plan(layout in layout()) {

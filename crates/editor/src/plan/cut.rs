@@ -11,6 +11,8 @@ use crate::wording::plan::{CUTTING, mm};
 
 /// How far a line may be from the true curve, in mm: a tenth of what a good cutter holds.
 const TOLERANCE_MM: f64 = 0.005;
+/// Teeth above which a gear is left out: nobody cuts it, and its file would take minutes to write.
+const MOST_TEETH: u32 = 1000;
 /// Room round each gear in mm, and the height of letters.
 const GAP: f64 = 6.0;
 const LETTERS: f64 = 3.0;
@@ -68,6 +70,9 @@ fn sorts(layout: &Layout, plan: &Plan) -> Vec<Sort> {
     let spur = |wheel: &&Wheel| is_spur(&layout.elements[wheel.element].kind);
     for wheel in plan.wheels.iter().filter(spur) {
         let Body::Gear(gear) = wheel.body else { continue };
+        if gear.teeth > MOST_TEETH {
+            continue;
+        }
         match sorts.iter_mut().find(|sort| sort.gear == gear) {
             Some(sort) => sort.names.push(wheel.name.clone()),
             None => sorts.push(Sort {
@@ -118,7 +123,7 @@ fn write_gear(body: &mut String, sort: &Sort, [x, y]: [f64; 2], shaft_mm: f64) {
 
 fn notes(layout: &Layout, top: f64) -> String {
     let sizes = format!(
-        "Scale 1:1, in millimetres. Bores {}, width of the cut {} (not taken off). Involutes of the basic rack of ISO 53. Bevel gears and worm wheels are left out.",
+        "Scale 1:1, in millimetres. Bores {}, width of the cut {} (not taken off). Involutes of the basic rack of ISO 53. Bevel gears, worm wheels and gears of more than {MOST_TEETH} teeth are left out.",
         mm(layout.plan.shaft_mm),
         mm(layout.plan.kerf_mm)
     );
