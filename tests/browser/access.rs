@@ -175,6 +175,9 @@ fn the_other_drawings_are_for_everyone() {
             let mut found = Vec::new();
             for (key, drawing) in [("Alt+2", "Skeleton"), ("Alt+3", "Plan"), ("Alt+1", "Flow")] {
                 show(page, key, drawing).await?;
+                // To the end, where the bar at the lower edge of a small screen lies over nothing.
+                page.script("document.scrollingElement.scrollTo(0, 100000)")
+                    .await?;
                 found.extend(faults(page, drawing).await?);
             }
             none(&found)

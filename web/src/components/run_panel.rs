@@ -66,7 +66,7 @@ pub fn RunPanel(props: &RunPanelProps) -> Html {
             </div>
             <div class="commands">
                 <button type="button" class="button primary" onclick={on_run} disabled={sheet.waiting}>
-                    { if sheet.waiting { "Running…" } else { "Run" } }
+                    { if sheet.waiting { "Running…" } else { "Start the run" } }
                 </button>
                 if sheet.stale && sheet.result.is_some() { <p class="quiet run-stale">{ "What is shown below is of the run before." }</p> }
             </div>
