@@ -12,7 +12,7 @@ use layshaft_editor::{Input, ShelfEffect, ShelfInput};
 use wasm_bindgen_futures::spawn_local;
 use yew::Callback;
 
-use crate::browser::store::{self, NoStore};
+use crate::browser::store;
 use crate::browser::tabs::{self, Word};
 use crate::browser::update;
 
@@ -99,7 +99,7 @@ async fn write(job: Job, back: &Callback<Input>) {
             Ok(None)
         }
     };
-    let answer = answer.unwrap_or_else(|NoStore| Some(ShelfInput::NoStore));
+    let answer = answer.unwrap_or(Some(ShelfInput::NoStore));
     if let Some(answer) = answer {
         back.emit(Input::Shelf(answer));
     }

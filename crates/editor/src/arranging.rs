@@ -1,9 +1,9 @@
 //! Setting a layout out anew: sources left, loads right, parallel paths above one another.
 //!
-//! Shafts and symbols become nodes of one graph ([`graph`]), each joint points the way that leads from the drive to the
-//! loads ([`direction`]), columns follow from that ([`columns`]), then an order within each column with few crossings
-//! ([`order`]) and heights that keep long ways straight ([`heights`]). Wires on the bench are straight, so several ways
-//! to set out the same graph are tried and the best one as drawn is taken ([`quality`]). Only what is joined to what
+//! Shafts and symbols become nodes of one graph (`graph`), each joint points the way that leads from the drive to the
+//! loads (`direction`), columns follow from that (`columns`), then an order within each column with few crossings
+//! (`order`) and heights that keep long ways straight (`heights`). Wires on the bench are straight, so several ways
+//! to set out the same graph are tried and the best one as drawn is taken (`quality`). Only what is joined to what
 //! decides, never where things stood: arranging twice changes nothing. A layered drawing after Sugiyama, Tagawa and
 //! Toda, “Methods for visual understanding of hierarchical system structures”, IEEE Trans. SMC 11 (1981), from memory.
 

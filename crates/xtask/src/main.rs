@@ -33,7 +33,7 @@ Usage: cargo xtask <command> [options]
                             build, then serve dist/ on 127.0.0.1 (default port 8017)
   ci [STAGE]...             the quick gates, or only those named
   test [--firefox] [STAGE]...
-                            all that must pass: the quick gates, then the journeys in Chromium and WebKit, with
+                            all that must pass: the quick gates, then the journeys in Chromium, with --webkit and
                             --firefox in Firefox too
   bench [FILTER]...         the benches, each beside its yardstick
   bench page                how long the page takes for an input, on layouts of 30 and 300 elements

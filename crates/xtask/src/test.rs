@@ -1,5 +1,5 @@
-//! `cargo xtask test`: the quick gates, then the journeys in real browsers over the page they built: in Chromium and
-//! WebKit always, in Firefox with `--firefox`.
+//! `cargo xtask test`: the quick gates, then the journeys in real browsers over the page they built: in Chromium always, in
+//! WebKit with `--webkit`, in Firefox with `--firefox`.
 
 use std::collections::BTreeMap;
 
@@ -12,12 +12,18 @@ use crate::{ci, serve};
 
 /// Runs all stages, or those asked for.
 pub fn test(words: &[String]) -> anyhow::Result<()> {
-    let (firefox, asked_for): (Vec<&String>, Vec<&String>) =
-        words.iter().partition(|word| *word == "--firefox");
+    let (flags, asked_for): (Vec<&String>, Vec<&String>) =
+        words.iter().partition(|word| word.starts_with("--"));
+    let wants = |engine: &str| {
+        flags.iter().any(|flag| flag.trim_start_matches("--") == engine)
+            || asked_for.iter().any(|word| *word == engine)
+    };
     let mut stages: Vec<Stage> = ci::STAGES.to_vec();
     stages.push(("chromium", |log| journeys(log, &engines::CHROMIUM)));
-    stages.push(("webkit", |log| journeys(log, &engines::WEBKIT)));
-    if !firefox.is_empty() || asked_for.iter().any(|word| *word == "firefox") {
+    if wants("webkit") {
+        stages.push(("webkit", |log| journeys(log, &engines::WEBKIT)));
+    }
+    if wants("firefox") {
         stages.push(("firefox", |log| journeys(log, &engines::FIREFOX)));
     }
     let asked_for: Vec<String> = asked_for.into_iter().cloned().collect();

@@ -17,5 +17,8 @@ pub fn share(title: &str, link: &str) {
     data.set_title(title);
     data.set_url(link);
     // Backing out of the question is answered as a failure; there is nothing to say of it.
-    let _ = wasm_bindgen_futures::JsFuture::from(window().navigator().share_with_data(&data));
+    let asked = wasm_bindgen_futures::JsFuture::from(window().navigator().share_with_data(&data));
+    wasm_bindgen_futures::spawn_local(async move {
+        let _ = asked.await;
+    });
 }

@@ -1,7 +1,7 @@
 //! The plan drawn: pitch circles to scale, seen along the shafts, in millimetres; teeth where they are large enough to see.
 //!
-//! What stands where comes from [`crate::plan`]; here it becomes strokes ([`wheels`]), marks of what does not fit ([`marks`])
-//! and labels ([`labels`]). Everything depends on the zoom in steps ([`level`]), so that turning the wheel redraws seldom.
+//! What stands where comes from [`crate::plan`]; here it becomes strokes (`wheels`), marks of what does not fit (`marks`)
+//! and labels (`labels`). Everything depends on the zoom in steps ([`level`]), so that turning the wheel redraws seldom.
 
 mod labels;
 mod legend;

@@ -1,7 +1,7 @@
 //! The skeleton: the layout as a kinematic diagram with the symbols of ISO 3952.
 //!
-//! Order of work: [`train`] finds the axes and what sits on them, [`rows`] how high they lie, [`order`] what stands left of what,
-//! [`nesting`] which shaft runs inside which, [`setting`] columns from all of that; symbols are drawn from there. Like the flow drawing,
+//! Order of work: `train` finds the axes and what sits on them, `rows` how high they lie, `order` what stands left of what,
+//! `nesting` which shaft runs inside which, `setting` columns from all of that; symbols are drawn from there. Like the flow drawing,
 //! the whole depends on what is connected and on tooth counts alone, so that nothing jumps when a torque changes.
 
 mod adjust;
