@@ -1,6 +1,7 @@
 //! The menu of what is under the pointer or selected, as plain data; the session decides what stands in it.
 
 use crate::actions::{Action, ActionInfo};
+use crate::aligning::{Alignment, Axis};
 use crate::catalogue::Kind;
 use crate::geometry::Point;
 use crate::session::Input;
@@ -56,6 +57,18 @@ impl MenuEntry {
     }
 }
 
+/// Ways to set several things in line.
+pub(crate) const ALIGNING: &[Action] = &[
+    Action::Align(Alignment::Left),
+    Action::Align(Alignment::Centre),
+    Action::Align(Alignment::Right),
+    Action::Align(Alignment::Top),
+    Action::Align(Alignment::Middle),
+    Action::Align(Alignment::Bottom),
+    Action::SpreadOut(Axis::Across),
+    Action::SpreadOut(Axis::Down),
+];
+
 /// What may be done with one thing or with several, section by section; what does not apply is left out.
 pub const OF_THINGS: &[&[Action]] = &[
     &[
@@ -75,16 +88,7 @@ pub const OF_THINGS: &[&[Action]] = &[
         Action::SplitShaft,
         Action::ArrangeSelected,
     ],
-    &[
-        Action::Align(crate::aligning::Alignment::Left),
-        Action::Align(crate::aligning::Alignment::Centre),
-        Action::Align(crate::aligning::Alignment::Right),
-        Action::Align(crate::aligning::Alignment::Top),
-        Action::Align(crate::aligning::Alignment::Middle),
-        Action::Align(crate::aligning::Alignment::Bottom),
-        Action::SpreadOut(crate::aligning::Axis::Across),
-        Action::SpreadOut(crate::aligning::Axis::Down),
-    ],
+    ALIGNING,
     &[
         Action::Toggle(crate::actions::Panel::Details),
         Action::Toggle(crate::actions::Panel::Working),

@@ -72,6 +72,22 @@ pub enum Holds {
     All,
 }
 
+impl FlowInput<'_> {
+    /// How much a thing stands out, on every drawing.
+    #[must_use]
+    pub fn emphasis(&self, target: &Target) -> Emphasis {
+        if self.selected.last() == Some(target) {
+            Emphasis::Focused
+        } else if self.selected.contains(target) {
+            Emphasis::Selected
+        } else if self.lit.contains(target) {
+            Emphasis::Lit
+        } else {
+            Emphasis::Plain
+        }
+    }
+}
+
 /// What to do on an empty bench.
 const EMPTY: &str = "Take a part from the tray and click here, or press M for a gear mesh.";
 
@@ -205,14 +221,14 @@ impl<'a> Drawing<'a> {
     /// The shaft as it was drawn before, where nothing of it can have changed.
     fn unmoved_shaft(&self, id: &Id) -> Option<Rc<ShaftItem>> {
         let item = self.kept.unmoved_shaft(id)?;
-        let emphasis = self.emphasis(&Target::Shaft(id.clone()));
+        let emphasis = self.input.emphasis(&Target::Shaft(id.clone()));
         (item.emphasis == emphasis).then(|| item.clone())
     }
 
     /// The element as it was drawn before, where nothing of it can have changed.
     fn unmoved_element(&self, id: &Id) -> Option<Rc<ElementItem>> {
         let item = self.kept.unmoved_element(id)?;
-        let emphasis = self.emphasis(&Target::Element(id.clone()));
+        let emphasis = self.input.emphasis(&Target::Element(id.clone()));
         (item.emphasis == emphasis).then(|| item.clone())
     }
 
@@ -260,18 +276,6 @@ impl<'a> Drawing<'a> {
             shown: self.input.shown,
             hide: self.input.hide_answers,
             units: self.input.units,
-        }
-    }
-
-    fn emphasis(&self, target: &Target) -> Emphasis {
-        if self.input.selected.last() == Some(target) {
-            Emphasis::Focused
-        } else if self.input.selected.contains(target) {
-            Emphasis::Selected
-        } else if self.input.lit.contains(target) {
-            Emphasis::Lit
-        } else {
-            Emphasis::Plain
         }
     }
 
@@ -339,7 +343,7 @@ impl<'a> Drawing<'a> {
             period_s: period.map(|(seconds, _)| seconds),
             clockwise: period.is_none_or(|(_, clockwise)| clockwise),
             turned_deg: None,
-            emphasis: self.emphasis(&target),
+            emphasis: self.input.emphasis(&target),
             label: self.label(
                 crowd,
                 lines,
@@ -382,7 +386,7 @@ impl<'a> Drawing<'a> {
                 .is_some_and(|result| matches!(result.mode, Some(Mode::Disengaged | Mode::Overrunning))),
             mark: joint.mark,
             in_loop: joint.wires.iter().any(|run| run.looped),
-            emphasis: self.emphasis(&target),
+            emphasis: self.input.emphasis(&target),
         }
     }
 

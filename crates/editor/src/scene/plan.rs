@@ -16,7 +16,7 @@ use layshaft_report::PositionReport;
 
 use super::describe::Telling;
 use super::flow::FlowInput;
-use super::items::{Emphasis, Overlay};
+use super::items::Overlay;
 use super::pace::Pace;
 use super::picture::{Backdrop, LineType, Picture, PictureItem, Reach, Stroke};
 use super::{describe, turning};
@@ -239,7 +239,7 @@ impl<'a> Sheet<'a> {
             strokes,
             reach,
             label: labels.element(self, number, at),
-            emphasis: self.emphasis(&target),
+            emphasis: self.input.emphasis(&target),
             target,
         })
     }
@@ -304,7 +304,7 @@ impl<'a> Sheet<'a> {
                         .map(|layer| Reach::Disc(at + self.shift(*layer), own))
                         .collect(),
                     label: labels.shaft(self, axis, number, at + self.shift(first)),
-                    emphasis: self.emphasis(&target),
+                    emphasis: self.input.emphasis(&target),
                     target,
                 })
             })
@@ -381,18 +381,6 @@ impl<'a> Sheet<'a> {
             }
         }
         ground
-    }
-
-    fn emphasis(&self, target: &Target) -> Emphasis {
-        if self.input.selected.last() == Some(target) {
-            Emphasis::Focused
-        } else if self.input.selected.contains(target) {
-            Emphasis::Selected
-        } else if self.input.lit.contains(target) {
-            Emphasis::Lit
-        } else {
-            Emphasis::Plain
-        }
     }
 
     /// Whether a body's teeth are large enough to be drawn.

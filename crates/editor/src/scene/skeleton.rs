@@ -31,7 +31,7 @@ use layshaft_report::{ElementResult, Mode, PositionReport, ShaftResult, State};
 use super::crowd::Crowd;
 use super::describe::{self, Shown, Telling};
 use super::flow::FlowInput;
-use super::items::{Emphasis, Label, Standing};
+use super::items::{Label, Standing};
 use super::picture::{Backdrop, LineType, Picture, PictureItem, Remark};
 use super::spread;
 use super::text::Letters;
@@ -272,18 +272,6 @@ impl<'a> Sheet<'a> {
         }
     }
 
-    fn emphasis(&self, target: &Target) -> Emphasis {
-        if self.input.selected.last() == Some(target) {
-            Emphasis::Focused
-        } else if self.input.selected.contains(target) {
-            Emphasis::Selected
-        } else if self.input.lit.contains(target) {
-            Emphasis::Lit
-        } else {
-            Emphasis::Plain
-        }
-    }
-
     fn element_items(&self, pens: Vec<Pen>, crowd: &mut Crowd) -> Vec<Rc<PictureItem>> {
         // Numbers at wheels come first: their place says what they mean.
         let mut labels: Vec<Option<Label>> = vec![None; pens.len()];
@@ -324,7 +312,7 @@ impl<'a> Sheet<'a> {
             reach: std::mem::take(&mut pen.reach),
             strokes: pen.strokes(),
             label,
-            emphasis: self.emphasis(&target),
+            emphasis: self.input.emphasis(&target),
             target,
         }
     }
@@ -369,7 +357,7 @@ impl<'a> Sheet<'a> {
                     reach: std::mem::take(&mut pen.reach),
                     strokes: pen.strokes(),
                     label,
-                    emphasis: self.emphasis(&target),
+                    emphasis: self.input.emphasis(&target),
                     target,
                 })
             })

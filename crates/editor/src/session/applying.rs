@@ -25,22 +25,14 @@ pub struct SelectionBar {
     pub actions: Vec<ActionInfo>,
 }
 
-/// What is offered for several things.
-const FOR_SEVERAL: [Action; 14] = [
+/// What is offered for several things, before the ways to set them in line.
+const FOR_SEVERAL: [Action; 6] = [
     Action::Fold,
     Action::Group,
     Action::Ungroup,
     Action::Copy,
     Action::Duplicate,
     Action::Delete,
-    Action::Align(crate::aligning::Alignment::Left),
-    Action::Align(crate::aligning::Alignment::Centre),
-    Action::Align(crate::aligning::Alignment::Right),
-    Action::Align(crate::aligning::Alignment::Top),
-    Action::Align(crate::aligning::Alignment::Middle),
-    Action::Align(crate::aligning::Alignment::Bottom),
-    Action::SpreadOut(crate::aligning::Axis::Across),
-    Action::SpreadOut(crate::aligning::Axis::Down),
 ];
 
 impl Session {
@@ -77,7 +69,7 @@ impl Session {
             .selection
             .iter()
             .any(|target| matches!(target, Target::Group(_)));
-        let applying = FOR_SEVERAL.iter().filter(|action| {
+        let applying = FOR_SEVERAL.iter().chain(crate::menu::ALIGNING).filter(|action| {
             let of_groups = matches!(action, Action::Fold | Action::Ungroup);
             (has_group || !of_groups) && self.why_not(action).is_none()
         });

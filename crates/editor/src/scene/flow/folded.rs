@@ -211,14 +211,14 @@ impl Drawing<'_> {
 
     /// A folded group stands out with whatever in it does.
     fn emphasis_of_group(&self, target: &Target, group: &Group) -> Emphasis {
-        let own = self.emphasis(target);
+        let own = self.input.emphasis(target);
         if !group.folded {
             return own;
         }
         let inside = groups::members(self.input.layout, group);
         inside
             .iter()
-            .map(|member| self.emphasis(member))
+            .map(|member| self.input.emphasis(member))
             .fold(own, Emphasis::max)
     }
 
