@@ -343,9 +343,6 @@ fn the_focus_comes_back_from_a_sheet() {
 #[test]
 fn both_ways_of_finding_things_find_the_same() {
     journey("found both ways", async |page| {
-        if page.engine() != Engine::Chromium {
-            return Ok(());
-        }
         page.named("heading", "Second pulls").await?;
         let roles = [
             "button", "link", "textbox", "combobox", "checkbox", "radio", "tab", "slider", "heading",

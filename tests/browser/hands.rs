@@ -1,7 +1,7 @@
 //! Hands on the bench: several things at once, the clipboard, groups, the menu, fingers.
 
 use anyhow::ensure;
-use layshaft_tests::browser::{Engine, Look, Page, journey, journey_on};
+use layshaft_tests::browser::{Look, Page, journey, journey_on};
 
 use super::steps;
 
@@ -148,9 +148,6 @@ fn an_action_that_does_not_apply_says_why() {
 fn a_finger_that_rests_draws_a_rectangle_or_opens_the_menu() {
     let look = Look::PHONE;
     journey_on(look, "rest a finger", async |page| {
-        if page.engine() != Engine::Chromium {
-            return Ok(());
-        }
         page.goto("?bench=empty").await?;
         page.named("heading", "An empty bench").await?;
         let (x, y) = page.middle("region", "Bench").await?;

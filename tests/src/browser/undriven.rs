@@ -8,6 +8,14 @@ use super::engine::Engine;
 const UNDRIVEN: &[(&str, Engine, &str)] = &[
     ("forced colours", Engine::WebKit, "its driver forces no colours"),
     ("forced colours", Engine::Firefox, "its driver forces no colours"),
+    ("rest a finger", Engine::WebKit, "its driver has no fingers"),
+    ("rest a finger", Engine::Firefox, "its driver has no fingers"),
+    (
+        "shelf on a phone",
+        Engine::WebKit,
+        "its driver has no touch screen",
+    ),
+    ("build sheet", Engine::WebKit, "its driver prints nothing"),
 ];
 
 /// Journeys that go through every state of the page by the rules of axe-core and by measuring. Document, names and style
