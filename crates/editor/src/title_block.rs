@@ -32,6 +32,25 @@ pub struct BlockRow {
     pub also: String,
 }
 
+/// What is read first, where there is room for a few results only.
+const CHIEF: [&str; 5] = [
+    "Overall ratio",
+    "Output speed",
+    "Climbs",
+    "Pulls",
+    "Efficiency",
+];
+
+impl BlockRow {
+    /// Whether it is among the few results that a small screen shows: ratio, speed, pull, efficiency, and the state
+    /// where it is not simply that the layout runs.
+    #[must_use]
+    pub fn is_chief(&self) -> bool {
+        let runs = Cell::Text(state_words(State::Runs).to_owned());
+        CHIEF.contains(&self.label) || self.label == "State" && self.value != runs
+    }
+}
+
 /// The title block of a layout at a position.
 #[must_use]
 pub fn title_block(

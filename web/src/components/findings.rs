@@ -17,17 +17,24 @@ pub struct FindingsProps {
     pub others: Rc<Vec<Words>>,
 }
 
-/// What can be mended at once, and the other findings in a fold.
+/// Cautions, what can be mended at once, and the other findings in a fold. On a phone what the headline says at length
+/// lies in the fold as well: height is for the drawing.
 #[component]
 pub fn Findings(props: &FindingsProps) -> Html {
     let count = props.others.len();
+    let detail = &props.first.detail;
+    let why = !detail.is_empty();
     html! {
         <>
-            if let Some(repair) = &props.first.repair { <RepairButton repair={Rc::new(repair.clone())} /> }
             { for props.first.cautions.iter().map(|caution| html! { <p class="caution">{ *caution }</p> }) }
-            if count > 0 {
-                <details class="findings-fold">
-                    <summary>{ if count == 1 { "1 more finding".to_owned() } else { format!("{count} more findings") } }</summary>
+            if let Some(repair) = &props.first.repair { <RepairButton repair={Rc::new(repair.clone())} /> }
+            if count > 0 || why {
+                <details class={classes!("findings-fold", (count == 0).then_some("only-why"))}>
+                    <summary>
+                        <span class={classes!(why.then_some("where-wide"))}>{ more(count) }</span>
+                        if why { <span class="where-narrow">{ why_and_more(count) }</span> }
+                    </summary>
+                    if why { <p class="headline-detail where-narrow">{ detail }</p> }
                     <ul class="findings">
                         { for props.others.iter().map(|words| html! {
                             <li class={classes!("finding", severity_class(words.severity))}>
@@ -41,6 +48,20 @@ pub fn Findings(props: &FindingsProps) -> Html {
                 </details>
             }
         </>
+    }
+}
+
+fn more(count: usize) -> String {
+    match count {
+        1 => "1 more finding".to_owned(),
+        _ => format!("{count} more findings"),
+    }
+}
+
+fn why_and_more(count: usize) -> String {
+    match count {
+        0 => "Why".to_owned(),
+        _ => format!("Why, and {count} more"),
     }
 }
 

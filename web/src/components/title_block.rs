@@ -24,6 +24,12 @@ pub struct TitleBlockProps {
 #[component]
 pub fn TitleBlock(props: &TitleBlockProps) -> Html {
     let bench = use_bench();
+    let all = use_state_eq(|| false);
+    let toggle = {
+        let all = all.clone();
+        Callback::from(move |_: MouseEvent| all.set(!*all))
+    };
+    let has_more = props.block.rows.iter().any(|row| !row.is_chief());
     let field = FieldRef {
         target: Target::Layout,
         path: "title".to_owned(),
@@ -39,11 +45,15 @@ pub fn TitleBlock(props: &TitleBlockProps) -> Html {
         })
     };
     html! {
-        <section class="title-block" aria-label="Title block">
+        <section class={classes!("title-block", all.then_some("is-whole"))} aria-label="Title block">
             <div class="title-row">
                 <input class="title-name" readonly={props.fixed} aria-label="Name of the layout" value={props.block.title.clone()}
                     oninput={on_input} onchange={bench.on(Input::EndEdit)} spellcheck="false" autocomplete="off" />
                 <p class="title-position"><span>{ "Position" }</span>{ &props.block.position }</p>
+                // A phone shows the chief results until all are asked for.
+                if has_more {
+                    <button type="button" class="button plain title-more" aria-expanded={all.to_string()} onclick={toggle}>{ "All results" }</button>
+                }
             </div>
             <dl class="title-cells">{ for props.block.rows.iter().map(cell) }</dl>
         </section>
@@ -52,7 +62,7 @@ pub fn TitleBlock(props: &TitleBlockProps) -> Html {
 
 fn cell(row: &BlockRow) -> Html {
     html! {
-        <div class="title-cell" key={row.label}>
+        <div class={classes!("title-cell", row.is_chief().then_some("is-chief"))} key={row.label}>
             <dt>{ row.label }</dt>
             <dd><CellView cell={row.value.clone()} />if !row.also.is_empty() { <small>{ &row.also }</small> }</dd>
         </div>
