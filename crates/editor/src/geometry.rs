@@ -192,6 +192,17 @@ impl Rect {
         }
     }
 
+    /// The same in a plane with so many units for one of this.
+    #[must_use]
+    pub fn scaled(&self, by: f64) -> Self {
+        Self {
+            x: self.x * by,
+            y: self.y * by,
+            width: self.width * by,
+            height: self.height * by,
+        }
+    }
+
     /// The smallest rectangle that holds both.
     #[must_use]
     pub fn union(&self, other: &Self) -> Self {

@@ -43,6 +43,10 @@ pub enum Sign {
     Free,
     /// A clutch or brake that is off.
     Open,
+    /// A group folded into one thing: a box with a line inside its edge.
+    Folded,
+    /// An open group: a frame of chain line.
+    Group,
     /// How an element stands.
     Mark(Mark),
     /// A symbol made of lines, in a box 34 wide and 24 high about its middle height.

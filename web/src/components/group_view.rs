@@ -32,6 +32,7 @@ pub fn GroupView(props: &GroupViewProps) -> Html {
     html! {
         <g id={item.key.clone()} {class} role="button" aria-label={item.spoken.clone()} tabindex={if props.is_stop { "0" } else { "-1" }}
             aria-pressed={is_pressed(emphasis)} aria-expanded={(!item.folded).to_string()}>
+            if let Some(double) = &item.double_edge { <path class="ribbon-double" d={double.clone()} /> }
             <rect class="group-room" x={room.x.to_string()} y={room.y.to_string()} width={room.width.to_string()} height={room.height.to_string()} rx={corner} />
             if item.folded {
                 <rect class="group-inner" x={(room.x + 3.0).to_string()} y={(room.y + 3.0).to_string()}
@@ -55,8 +56,11 @@ pub struct GroupWiresProps {
 pub fn GroupWires(props: &GroupWiresProps) -> Html {
     let item = &props.item;
     html! {
-        <g class={classes!("wires-of", emphasis_class(item.emphasis))}>
+        <g class={classes!("wires-of", emphasis_class(item.emphasis), item.in_loop.then_some("is-loop"))}>
             { for item.wires.iter().map(|wire| view_wire(wire, props.pace)) }
+            if let Some(loss) = &item.loss {
+                <path class="sliver" d={loss.outline.clone()}><title>{ &loss.title }</title></path>
+            }
         </g>
     }
 }

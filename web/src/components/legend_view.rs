@@ -57,6 +57,12 @@ fn sample(sign: Sign) -> Html {
             html! { <><circle class="rim" cx="17" cy="-3" r="6" /><path class="hatching" d="M8 5H26M8 5l-4 5M14 5l-4 5M20 5l-4 5M26 5l-4 5" /></> }
         }
         Sign::Free => html! { <circle class="rim is-broken" cx="17" r="8" /> },
+        Sign::Folded => {
+            html! { <><rect class="group-room" x="4" y="-9" width="26" height="18" rx="3" /><rect class="group-inner" x="7" y="-6" width="20" height="12" rx="1.500" /></> }
+        }
+        Sign::Group => {
+            html! { <g class="group is-open-group"><rect class="group-room" x="1" y="-10" width="32" height="20" rx="5" /></g> }
+        }
         Sign::Mark(mark) => html! { <MarkView {mark} at={Point::new(17.0, 0.0)} /> },
         Sign::Lines(lines) => {
             html! { <>{ for lines.iter().map(|(line, path)| html! { <path class={line.class()} d={*path} /> }) }</> }

@@ -2,6 +2,7 @@
 
 use std::rc::Rc;
 
+use layshaft_editor::Target;
 use layshaft_editor::scene::{Backdrop, Emphasis, Picture, PictureItem, Stroke};
 use yew::prelude::*;
 
@@ -28,7 +29,9 @@ pub fn PictureView(props: &PictureViewProps) -> Html {
         .items
         .iter()
         .find(|item| item.emphasis == Emphasis::Focused);
-    let stop = focused.or(picture.items.first()).map(|item| &item.key);
+    let mut things = picture.items.iter();
+    let first = things.find(|item| !matches!(item.target, Target::Group(_)));
+    let stop = focused.or(first).or(picture.items.first()).map(|item| &item.key);
     html! {
         <>
             <g class="picture-ground" aria-hidden="true">

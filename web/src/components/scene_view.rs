@@ -52,9 +52,9 @@ pub fn SceneView(props: &SceneViewProps) -> Html {
             <g class="labels">
                 { for scene.shafts.iter().map(|item| html! { <ShaftLabel key={&*item.key} item={item.clone()} /> }) }
                 { for scene.elements.iter().map(|item| html! { <ElementLabels key={&*item.key} item={item.clone()} /> }) }
-                { for scene.groups.iter().map(|item| html! {
-                    <LabelView key={&*item.key} label={item.label.clone()} emphasis={item.emphasis} />
-                }) }
+                { for scene.groups.iter().flat_map(|item| std::iter::once(&item.label).chain(&item.loop_tag).map(move |label| html! {
+                    <LabelView key={&*label.key} label={label.clone()} emphasis={item.emphasis} />
+                })) }
             </g>
             <OverlayView overlay={scene.overlay.clone()} />
         </>

@@ -1,7 +1,7 @@
 //! What stands under a drawing: its legend at the left, its title block at the right.
 
 use super::pen::{Letters, Line, Pen, number};
-use super::strokes::{draw_mark, line};
+use super::strokes::{GROUP, draw_mark, line};
 use crate::geometry::{Point, Rect};
 use crate::legend::{Legend, Sign};
 use crate::scene::{FONT_SIZE, text_width};
@@ -133,6 +133,14 @@ fn sample(pen: &mut Pen<'_>, sign: Sign) {
             );
         }
         Sign::Free => pen.circle((17.0, 0.0), 8.0, rim.broken("5 4")),
+        Sign::Folded => {
+            pen.rounded(4.0, -9.0, (26.0, 18.0), 3.0, rim);
+            pen.rounded(7.0, -6.0, (20.0, 12.0), 1.5, Line::of(ink.ink, 0.75));
+        }
+        Sign::Group => {
+            let frame = Line::of(ink.line, 1.0).broken(GROUP);
+            pen.rounded(1.0, -10.0, (32.0, 20.0), 5.0, frame);
+        }
         Sign::Mark(mark) => draw_mark(pen, mark, Point::new(17.0, 0.0)),
         Sign::Lines(lines) => {
             for (kind, path) in lines {

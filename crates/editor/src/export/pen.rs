@@ -114,13 +114,21 @@ impl<'a> Pen<'a> {
     }
 
     pub fn rect(&mut self, x: f64, y: f64, size: (f64, f64), line: Line) {
-        let tag = format!(
+        self.rounded(x, y, size, 0.0, line);
+    }
+
+    /// A rectangle with corners of this radius.
+    pub fn rounded(&mut self, x: f64, y: f64, size: (f64, f64), radius: f64, line: Line) {
+        let mut tag = format!(
             r#"<rect x="{}" y="{}" width="{}" height="{}""#,
             number(x),
             number(y),
             number(size.0),
             number(size.1)
         );
+        if radius > 0.0 {
+            tag.push_str(&format!(r#" rx="{}""#, number(radius)));
+        }
         self.shape(&tag, line);
     }
 

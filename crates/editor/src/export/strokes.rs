@@ -9,6 +9,8 @@ use crate::scene::{
 
 /// Line of what hands nothing on.
 const OPEN: &str = "5 4";
+/// Line of the frame round an open group.
+pub const GROUP: &str = "10 3 2 3";
 /// The marker of a shaft of radius 1, pointing up, and its arrowhead.
 const SPOKE: &str = "M0-.18V-.92";
 const ARROW: &str = "M-.22-1.17.26-.92-.22-.67z";
@@ -23,7 +25,10 @@ pub fn flow(pen: &mut Pen<'_>, scene: &Scene) {
         frame(pen, group);
     }
     for group in &scene.groups {
-        wires(pen, &group.wires, false, false);
+        wires(pen, &group.wires, false, group.in_loop);
+        if let Some(loss) = &group.loss {
+            pen.path(&loss.outline, Line::of(pen.ink.ink, 1.0).on("url(#heat)"));
+        }
     }
     for element in &scene.elements {
         wires(pen, &element.wires, element.open, element.in_loop);
@@ -45,7 +50,8 @@ pub fn flow(pen: &mut Pen<'_>, scene: &Scene) {
         .elements
         .iter()
         .flat_map(|element| element.label.iter().chain(&element.loop_tag));
-    let of_groups = scene.groups.iter().map(|group| &group.label);
+    let of_groups = scene.groups.iter();
+    let of_groups = of_groups.flat_map(|group| std::iter::once(&group.label).chain(&group.loop_tag));
     for text in labels.chain(of_elements).chain(of_groups) {
         label(pen, text);
     }
@@ -213,13 +219,20 @@ fn draw_shaft(pen: &mut Pen<'_>, item: &ShaftItem) {
 
 fn frame(pen: &mut Pen<'_>, item: &GroupItem) {
     let ink = pen.ink;
-    let line = if item.folded {
-        Line::of(ink.ink, 2.0).on(ink.raised)
-    } else {
-        Line::of(ink.line, 1.0).broken("7 2 1.5 2")
-    };
-    let room = item.room;
-    pen.rect(room.x, room.y, (room.width, room.height), line);
+    let (room, size) = (item.room, (item.room.width, item.room.height));
+    if !item.folded {
+        let line = Line::of(ink.line, 1.0).broken(GROUP);
+        pen.rounded(room.x, room.y, size, 8.0, line);
+        return;
+    }
+    if let Some(double) = &item.double_edge {
+        pen.path(double, Line::of(ink.power, 1.75));
+    }
+    let line = Line::of(ink.ink, 2.0).on(ink.raised);
+    pen.rounded(room.x, room.y, size, 4.0, line);
+    let within = room.grown(-3.0);
+    let size = (within.width, within.height);
+    pen.rounded(within.x, within.y, size, 2.0, Line::of(ink.ink, 0.75));
 }
 
 fn label(pen: &mut Pen<'_>, label: &Label) {

@@ -125,18 +125,18 @@ pub fn scene(input: FlowInput<'_>) -> Scene {
     let groups: Vec<Rc<GroupItem>> = drawing
         .folds
         .iter()
-        .map(|fold| Rc::new(drawing.group(fold)))
+        .map(|fold| Rc::new(drawing.group(fold, &mut crowd)))
         .collect();
     Scene {
         bounds: bounds(&shafts, &elements, &groups),
-        groups,
         pace: Pace::for_elements(elements.len()),
         legend: share(
-            drawing.legend(&shafts, &elements),
+            drawing.legend(&shafts, &elements, &groups),
             before.map(|before| &before.legend),
         ),
         shafts,
         elements,
+        groups,
         overlay: Overlay::default(),
         empty: input.layout.shafts.is_empty().then_some(EMPTY),
     }
@@ -244,6 +244,10 @@ impl<'a> Drawing<'a> {
                 *place = self.folds[*number].stand().0;
             }
         }
+        let losses: Vec<Option<Sliver>> = self.folds.iter().map(|fold| self.loss_of_group(fold)).collect();
+        for (fold, loss) in self.folds.iter_mut().zip(losses) {
+            fold.loss = loss;
+        }
     }
 
     /// Half the box of the folded group that a shaft hides in.
@@ -289,6 +293,9 @@ impl<'a> Drawing<'a> {
                 (fold.label_room, spread::TEXT)
             };
             crowd.take(room, price);
+            if let Some(loss) = &fold.loss {
+                crowd.take(loss.bounds, spread::THING);
+            }
         }
         let shown = self.shaft_places.iter();
         for (_, at) in shown.filter(|(id, _)| !self.hidden.contains_key(*id)) {
@@ -453,6 +460,10 @@ fn bounds(shafts: &[Rc<ShaftItem>], elements: &[Rc<ElementItem>], groups: &[Rc<G
     shaft_rects
         .chain(element_rects)
         .chain(groups.iter().map(|group| group.room))
+        .chain(groups.iter().flat_map(|group| {
+            let tag = group.loop_tag.iter().map(|label| label.bounds);
+            tag.chain(group.loss.iter().map(|loss| loss.bounds))
+        }))
         .reduce(|all, rect| all.union(&rect))
         .unwrap_or_default()
 }

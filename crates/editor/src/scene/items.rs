@@ -188,6 +188,14 @@ pub struct GroupItem {
     pub folded: bool,
     /// One for each shaft outside it, with the power that goes in or comes out there; none where it is open.
     pub wires: Vec<Wire>,
+    /// Folded: where all loss inside leaves.
+    pub loss: Option<Sliver>,
+    /// Folded: whether power goes round inside it, or through it.
+    pub in_loop: bool,
+    /// Folded: two lines along its long sides where power goes round inside and no wire shows it.
+    pub double_edge: Option<String>,
+    /// Folded: the mark of circulating power inside, drawn beside the box.
+    pub loop_tag: Option<Label>,
     /// Its name, in the box with what goes through it.
     pub label: Label,
     /// How much it stands out.
@@ -315,6 +323,26 @@ pub struct Label {
     pub leader: Option<(Point, Point)>,
     /// Size of its letters, in bench units.
     pub letter_size: f64,
+}
+
+impl Label {
+    /// The same in a plane with so many units for one of this.
+    #[must_use]
+    pub fn scaled(mut self, by: f64) -> Self {
+        self.bounds = self.bounds.scaled(by);
+        self.leader = self.leader.map(|(from, to)| (from * by, to * by));
+        self.letter_size *= by;
+        for line in &mut self.lines {
+            line.top *= by;
+            line.height *= by;
+            line.baseline *= by;
+            for run in &mut line.runs {
+                run.x *= by;
+                run.width *= by;
+            }
+        }
+        self
+    }
 }
 
 /// A line of a label.

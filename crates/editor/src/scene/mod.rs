@@ -7,6 +7,7 @@
 mod crowd;
 mod describe;
 pub mod flow;
+mod grouped;
 mod items;
 mod pace;
 pub mod picture;

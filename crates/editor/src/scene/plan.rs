@@ -16,9 +16,11 @@ use layshaft_report::PositionReport;
 
 use super::describe::Telling;
 use super::flow::FlowInput;
+use super::grouped;
 use super::items::Overlay;
 use super::pace::Pace;
 use super::picture::{Backdrop, LineType, Picture, PictureItem, Reach, Stroke};
+use super::text::Letters;
 use super::{describe, turning};
 use crate::geometry::{Point, Rect};
 use crate::plan::parts::Body;
@@ -183,9 +185,17 @@ impl<'a> Sheet<'a> {
         for axis in 0..self.plan.axes.len() {
             items.extend(self.shafts(axis, &marks, &mut labels));
         }
+        let frames = self.frames(&items, &mut labels);
+        let legend = legend::legend(self, !frames.is_empty());
+        let reach = frames
+            .iter()
+            .flat_map(|item| item.reach.iter().map(Reach::bounds));
+        let reach: Vec<Rect> = reach.collect();
+        items.splice(0..0, frames);
         let bounds = items
             .iter()
             .filter_map(|item| item.label.as_ref().map(|label| label.bounds))
+            .chain(reach)
             .fold(
                 self.bounds_of_wheels()
                     .grown(1.5 * self.input.layout.plan_module_mm()),
@@ -196,11 +206,23 @@ impl<'a> Sheet<'a> {
             ground: self.ground(bounds),
             items,
             overlay: Overlay::default(),
-            legend: Rc::new(legend::legend(self)),
+            legend: Rc::new(legend),
             empty: None,
             layers: self.plan.layer_count(),
             remarks: self.faults.iter().map(wording::plan::remark).collect(),
         }
+    }
+
+    /// Frames round groups, where they don't clutter: not round layers that stand apart, nor on a crowded plan.
+    fn frames(&self, items: &[Rc<PictureItem>], labels: &mut labels::Labels) -> Vec<Rc<PictureItem>> {
+        if self.look.lifted || self.input.layout.elements.len() > labels::MOST_LABELLED {
+            return Vec::new();
+        }
+        let scale = grouped::Scale {
+            zoom: self.zoom,
+            letters: Letters::Plain,
+        };
+        grouped::frames(&self.input, items, labels.crowd(), scale)
     }
 
     fn element(&self, number: usize, marks: &Marks, labels: &mut labels::Labels) -> Option<PictureItem> {

@@ -104,6 +104,17 @@ pub fn ribbon(from: Point, to: Point, power: Power, scale: &Scale, looped: bool)
     }
 }
 
+/// The doubled edges of circulating power along the long sides of a box.
+#[must_use]
+pub fn doubled(room: &Rect) -> String {
+    let middle = room.centre();
+    edges(
+        Point::new(room.x, middle.y),
+        Point::new(room.right(), middle.y),
+        Point::new(0.0, room.height / 2.0 + 3.0),
+    )
+}
+
 fn band(from: Point, to: Point, half: Point) -> String {
     format!(
         "M{}L{}L{}L{}Z",

@@ -31,8 +31,9 @@ use layshaft_report::{ElementResult, Mode, PositionReport, ShaftResult, State};
 use super::crowd::Crowd;
 use super::describe::{self, Shown, Telling};
 use super::flow::FlowInput;
+use super::grouped;
 use super::items::{Label, Standing};
-use super::picture::{Backdrop, LineType, Picture, PictureItem, Remark};
+use super::picture::{Backdrop, LineType, Picture, PictureItem, Reach, Remark};
 use super::spread;
 use super::text::Letters;
 use super::turning::{self, Turning};
@@ -121,13 +122,25 @@ impl<'a> Sheet<'a> {
         let elements = self.element_items(element_pens, &mut crowd);
         let mut items = self.shaft_items(shaft_pens, &mut crowd);
         items.extend(elements);
-        for label in items.iter().filter_map(|item| item.label.as_ref()) {
-            bounds = Some(bounds.map_or(label.bounds, |all| all.union(&label.bounds)));
+        let scale = grouped::Scale {
+            zoom: 1.0,
+            letters: self.input.shown.letters,
+        };
+        let frames = grouped::frames(&self.input, &items, &mut crowd, scale);
+        let has_frames = !frames.is_empty();
+        items.splice(0..0, frames);
+        for item in &items {
+            let label = item.label.iter().map(|label| label.bounds);
+            let reach = item.reach.iter().map(Reach::bounds);
+            bounds = label
+                .chain(reach)
+                .chain(bounds)
+                .reduce(|all, one| all.union(&one));
         }
         Picture {
             bounds: bounds.unwrap_or_default(),
             ground: self.backdrops(ground),
-            legend: Rc::new(self.legend()),
+            legend: Rc::new(self.legend(has_frames)),
             items,
             layers: 0,
             empty: self.input.layout.shafts.is_empty().then_some(EMPTY),

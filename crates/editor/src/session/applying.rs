@@ -105,9 +105,9 @@ impl Session {
             }
             Action::Align(_) => self.why_not_on_flow(self.count_to_align() >= 2, wording::SELECT_TWO),
             Action::SpreadOut(_) => self.why_not_on_flow(self.count_to_align() >= 3, wording::SELECT_THREE),
-            Action::Group => self.why_not_on_flow(self.can_group(), wording::SELECT_TWO),
+            Action::Group => unless(self.can_group(), wording::SELECT_TWO),
             Action::Ungroup | Action::Fold | Action::Rename => {
-                self.why_not_on_flow(self.selected_group().is_some(), wording::SELECT_GROUP)
+                unless(self.selected_group().is_some(), wording::SELECT_GROUP)
             }
             Action::InsertIdler
             | Action::InsertStage

@@ -161,7 +161,8 @@ impl Session {
             Some(picture) => picture
                 .items
                 .iter()
-                .filter(|item| rect.contains(item.at))
+                // What is in a group lies there by itself.
+                .filter(|item| rect.contains(item.at) && !matches!(item.target, Target::Group(_)))
                 .map(|item| item.target.clone())
                 .collect(),
             None => hit::inside(&self.scene(), rect),

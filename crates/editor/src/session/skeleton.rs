@@ -2,6 +2,7 @@
 
 use super::{Effect, Session};
 use crate::geometry::Point;
+use crate::groups;
 use crate::scene::skeleton;
 use crate::target::Target;
 
@@ -15,6 +16,7 @@ impl Session {
         if self.selection.contains(grabbed) {
             moving.extend(self.selection.iter().filter(|target| *target != grabbed).cloned());
         }
+        let moving = groups::expanded(&layout, &moving);
         let command = skeleton::moved(&layout, drive, &moving, by);
         if let Some(command) = command
             && self.preview(&command).is_ok()

@@ -5,6 +5,7 @@ mod comparing;
 mod dragging;
 mod editing;
 mod gears;
+mod groups;
 mod hands;
 mod influence;
 mod keyboard;

@@ -24,7 +24,14 @@ impl Session {
             self.join_next(by, effects);
             return;
         }
-        let parts = self.all_parts();
+        let mut parts = self.all_parts();
+        // On the skeleton and the plan a folded group has a frame beside its parts.
+        let folded = self.shown.groups.iter().filter(|group| group.folded);
+        for target in folded.map(|group| Target::Group(group.id.clone())) {
+            if !parts.contains(&target) {
+                parts.push(target);
+            }
+        }
         if parts.is_empty() {
             return;
         }

@@ -1,20 +1,25 @@
 //! Groups on the flow drawing: a folded one as a box that power runs through, an open one as a frame round its parts.
 
+mod inside;
+
 use std::collections::BTreeMap;
 
 use layshaft_layout::{Element, Group, Id, Layout};
 use layshaft_quantity::Power;
 use layshaft_report::PositionReport;
 
+use super::super::crowd::Crowd;
 use super::super::describe::Telling;
-use super::super::items::{Emphasis, GroupItem, RunContent};
-use super::super::ribbon::Scale;
+use super::super::grouped;
+use super::super::items::{Emphasis, GroupItem, Label, RunContent, Sliver};
+use super::super::ribbon;
 use super::super::text::{self, Letters, Lines, answer, ratio};
-use super::{Drawing, wires};
+use super::{Drawing, loops, wires};
 use crate::geometry::{Point, Rect};
 use crate::groups;
 use crate::numbers::{self, RatioText};
 use crate::target::Target;
+use inside::Inside;
 
 /// Least half of a folded group's box.
 const LEAST_HALF: (f64, f64) = (34.0, 24.0);
@@ -33,6 +38,8 @@ pub struct Fold<'a> {
     pub room: Rect,
     /// The room of its text.
     pub label_room: Rect,
+    /// Where heat leaves its box; found once all boxes stand.
+    pub loss: Option<Sliver>,
     outer: Vec<&'a Id>,
     lines: Lines,
     across: Option<RatioText>,
@@ -58,9 +65,14 @@ pub fn folds<'a>(
     let drawn = layout.groups.iter().filter_map(|group| {
         let parts = groups::room(layout, group, places)?;
         let outer = groups::outer_shafts(layout, group);
-        let across = ratio_across(&outer, position);
+        let inside = Inside {
+            layout,
+            group,
+            position,
+        };
+        let across = inside.ratio_across(&outer);
         let lines = if group.folded {
-            lines(layout, group, &outer, across.as_ref(), position, telling)
+            lines(inside, &outer, across.as_ref(), telling)
         } else {
             vec![vec![RunContent::Name(group.name.clone())]]
         };
@@ -85,6 +97,7 @@ pub fn folds<'a>(
             group,
             room,
             label_room,
+            loss: None,
             outer,
             lines,
             across,
@@ -114,48 +127,16 @@ fn box_around(centre: Point, lines: &Lines, letters: Letters) -> Rect {
     )
 }
 
-/// Speed of the second outer shaft over that of the first, where there are just these two.
-fn ratio_across(outer: &[&Id], position: Option<&PositionReport>) -> Option<RatioText> {
-    use num_traits::Zero as _;
-    let [first, second] = outer else { return None };
-    let ratio_of = |id: &Id| {
-        let result = position?.shafts.iter().find(|result| result.id == *id)?;
-        result.ratio.clone()
-    };
-    let (first, second) = (ratio_of(first)?, ratio_of(second)?);
-    (!first.is_zero()).then(|| RatioText::new(&(second / first)))
-}
-
-/// Power from an outer shaft into all elements of a group that sit on it.
-fn power_into(layout: &Layout, group: &Group, shaft: &Id, position: Option<&PositionReport>) -> Power {
-    let results = position.into_iter().flat_map(|position| &position.elements);
-    let inside = results.filter(|result| group.holds(&result.id) && layout.element(&result.id).is_some());
-    let ports = inside.flat_map(|result| &result.ports);
-    ports
-        .filter(|port| port.shaft == *shaft)
-        .map(|port| port.power)
-        .sum()
-}
-
-/// Its name, its ratio with the shafts between which it is, then power in and what of it comes out.
-fn lines(
-    layout: &Layout,
-    group: &Group,
-    outer: &[&Id],
-    across: Option<&RatioText>,
-    position: Option<&PositionReport>,
-    telling: Telling<'_>,
-) -> Lines {
-    let mut lines = vec![vec![RunContent::Name(group.name.clone())]];
+/// Its name, its ratio with the shafts between which it is, then power in, what of it comes out and what becomes heat.
+fn lines(inside: Inside<'_>, outer: &[&Id], across: Option<&RatioText>, telling: Telling<'_>) -> Lines {
+    let mut lines = vec![vec![RunContent::Name(inside.group.name.clone())]];
     if let (Some(across), [first, second]) = (across.filter(|_| telling.shown.ratio), outer) {
         lines.push(vec![
             ratio(telling.hide, across.clone()),
             RunContent::Quiet(format!("{first} to {second}")),
         ]);
     }
-    let powers = outer
-        .iter()
-        .map(|shaft| power_into(layout, group, shaft, position));
+    let powers = outer.iter().map(|shaft| inside.power_from(shaft));
     let (entering, leaving) = powers.fold((0.0, 0.0), |(entering, leaving), power| {
         let watts = power.to_watts();
         (entering + watts.max(0.0), leaving - watts.min(0.0))
@@ -168,45 +149,86 @@ fn lines(
         carried.push(answer(telling.hide, &numbers::percent(leaving / entering)));
     }
     lines.extend((!carried.is_empty()).then_some(carried));
+    if let Some(loss) = inside.loss().filter(|_| telling.shown.power) {
+        lines.push(vec![
+            answer(telling.hide, &numbers::power(loss)),
+            RunContent::Quiet("heat".to_owned()),
+        ]);
+    }
     lines
 }
 
 impl Drawing<'_> {
     /// A group as it is drawn.
-    pub(super) fn group(&self, fold: &Fold<'_>) -> GroupItem {
+    pub(super) fn group(&self, fold: &Fold<'_>, crowd: &mut Crowd) -> GroupItem {
         let target = Target::Group(fold.group.id.clone());
         let letters = self.input.shown.letters;
-        let wires = if fold.group.folded {
-            self.wires_of(fold, self.scale.as_ref())
-        } else {
-            Vec::new()
-        };
+        let inside = self.inside(fold);
+        let folded = fold.group.folded;
+        let shows = folded && !self.input.hide_answers;
+        let runs = self.runs_of(fold);
+        let lines = fold.lines.clone();
         GroupItem {
             id: fold.group.id.clone(),
             key: target.key(),
             spoken: self.spoken_group(fold),
             room: fold.room,
-            folded: fold.group.folded,
-            wires,
+            folded,
+            wires: runs
+                .iter()
+                .map(|run| run.wire(self.scale.as_ref(), self.input.hide_answers))
+                .collect(),
+            loss: fold.loss.clone().filter(|_| shows),
+            in_loop: shows && (inside.holds_whole_loop() || runs.iter().any(|run| run.looped)),
+            double_edge: (shows && inside.holds_whole_loop()).then(|| ribbon::doubled(&fold.room)),
+            loop_tag: self.loop_tag_of(fold, crowd).filter(|_| shows),
             emphasis: self.emphasis_of_group(&target, fold.group),
-            label: text::set(
-                fold.lines.clone(),
-                target,
-                "label",
-                fold.label_room,
-                None,
-                letters,
-            ),
+            label: text::set(lines, target, "label", fold.label_room, None, letters),
         }
     }
 
-    fn wires_of(&self, fold: &Fold<'_>, scale: Option<&Scale>) -> Vec<super::super::items::Wire> {
-        let runs = fold.outer.iter().map(|shaft| {
-            let power = power_into(self.input.layout, fold.group, shaft, self.position);
-            let power = Some(power).filter(|power| scale.is_some_and(|scale| scale.shows(*power)));
-            wires::run_of_group(shaft, fold.stand(), power, self)
-        });
-        runs.map(|run| run.wire(scale, self.input.hide_answers)).collect()
+    /// The mark of circulating power beside the box, one line for each loop that is marked inside.
+    fn loop_tag_of(&self, fold: &Fold<'_>, crowd: &mut Crowd) -> Option<Label> {
+        let loops = self.inside(fold).loops();
+        if loops.is_empty() || !fold.group.folded {
+            return None;
+        }
+        let tags = loops.into_iter().map(loops::tag);
+        let lines = tags.map(|tag| vec![RunContent::Name(tag)]).collect();
+        let target = Target::Group(fold.group.id.clone());
+        let key = format!("{}-loop", target.key());
+        let (at, half) = fold.stand();
+        Some(self.label(crowd, lines, (target, key), at, half, true))
+    }
+
+    fn inside<'f>(&'f self, fold: &Fold<'f>) -> Inside<'f> {
+        Inside {
+            layout: self.input.layout,
+            group: fold.group,
+            position: self.position,
+        }
+    }
+
+    /// The wires of a folded group before they are drawn; none of an open one.
+    fn runs_of(&self, fold: &Fold<'_>) -> Vec<wires::Run> {
+        if !fold.group.folded {
+            return Vec::new();
+        }
+        let inside = self.inside(fold);
+        let shows = |power: &Power| self.scale.is_some_and(|scale| scale.shows(*power));
+        let run = |shaft: &&Id| {
+            let power = Some(inside.power_from(shaft)).filter(shows);
+            let looped = power.is_some() && inside.loop_crosses(shaft);
+            wires::run_of_group(shaft, fold.stand(), (power, looped), self)
+        };
+        fold.outer.iter().map(run).collect()
+    }
+
+    /// The sliver of heat at a folded group.
+    pub(super) fn loss_of_group(&self, fold: &Fold<'_>) -> Option<Sliver> {
+        let loss = self.inside(fold).loss().filter(|_| fold.group.folded);
+        let (at, half) = fold.stand();
+        wires::sliver(loss, at, half, &self.runs_of(fold), self.scale.as_ref())
     }
 
     /// A folded group stands out with whatever in it does.
@@ -223,22 +245,15 @@ impl Drawing<'_> {
     }
 
     fn spoken_group(&self, fold: &Fold<'_>) -> String {
-        let parts = groups::members(self.input.layout, fold.group).len();
-        let standing = if fold.group.folded { "folded" } else { "open" };
-        let mut said = vec![
-            format!("group {}", fold.group.name),
-            standing.to_owned(),
-            if parts == 1 {
-                "1 part".to_owned()
-            } else {
-                format!("{parts} parts")
-            },
-        ];
+        let mut said = grouped::spoken(self.input.layout, fold.group);
         if let [first, second] = &fold.outer[..] {
             said.push(format!("from {first} to {second}"));
         }
         if let Some(across) = fold.across.as_ref().filter(|_| !self.input.hide_answers) {
             said.push(format!("ratio {}", across.spoken()));
+        }
+        if fold.group.folded && !self.input.hide_answers {
+            said.extend(self.inside(fold).spoken());
         }
         said.join(", ")
     }

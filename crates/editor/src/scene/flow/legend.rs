@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use super::super::items::{ElementItem, Mark, ShaftItem, Standing};
+use super::super::items::{ElementItem, GroupItem, Mark, ShaftItem, Standing};
 use super::super::pace::Pace;
 use super::super::ribbon::WIDEST;
 use super::Drawing;
@@ -19,7 +19,12 @@ impl Drawing<'_> {
         slow.map(|_| "A drawing of this size stands still; arrows show the senses".to_owned())
     }
 
-    pub(super) fn legend(&self, shafts: &[Rc<ShaftItem>], elements: &[Rc<ElementItem>]) -> Legend {
+    pub(super) fn legend(
+        &self,
+        shafts: &[Rc<ShaftItem>],
+        elements: &[Rc<ElementItem>],
+        groups: &[Rc<GroupItem>],
+    ) -> Legend {
         let standing = |standing| shafts.iter().any(|shaft| shaft.standing == standing);
         let marked = |wanted| {
             let mut marks = elements.iter().filter_map(|element| element.mark);
@@ -42,14 +47,25 @@ impl Drawing<'_> {
                 "Power, flowing the way the chevrons point",
             ),
             (
-                elements.iter().any(|element| element.loss.is_some()),
+                elements.iter().any(|element| element.loss.is_some())
+                    || groups.iter().any(|group| group.loss.is_some()),
                 Sign::Loss,
                 "Power that becomes heat",
             ),
             (
-                elements.iter().any(|element| element.in_loop),
+                elements.iter().any(|element| element.in_loop) || groups.iter().any(|group| group.in_loop),
                 Sign::Loop,
                 "Power that only goes round",
+            ),
+            (
+                groups.iter().any(|group| group.folded),
+                Sign::Folded,
+                "A folded group: its parts are inside",
+            ),
+            (
+                groups.iter().any(|group| !group.folded),
+                Sign::Group,
+                "What belongs to one group",
             ),
             (standing(Standing::Held), Sign::Held, "Held still"),
             (

@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use layshaft_layout::Id;
-use layshaft_report::PositionReport;
+use layshaft_report::{PositionReport, PowerLoop};
 
 use crate::numbers;
 
@@ -50,8 +50,8 @@ impl<'a> LoopPaths<'a> {
     }
 }
 
-/// The tag of every loop, at the element of it that carries most.
-pub fn loop_tags(position: &PositionReport) -> BTreeMap<&Id, String> {
+/// The element at which a loop is marked: the one of it that carries most.
+pub fn marked_at<'p>(position: &PositionReport, power_loop: &'p PowerLoop) -> Option<&'p Id> {
     let carried = |id: &Id| {
         let result = position.elements.iter().find(|result| result.id == *id);
         result
@@ -60,19 +60,23 @@ pub fn loop_tags(position: &PositionReport) -> BTreeMap<&Id, String> {
             .map(|port| port.power.abs().to_watts())
             .fold(0.0, f64::max)
     };
-    position
-        .loops
-        .iter()
-        .filter_map(|power_loop| {
-            let place = power_loop
-                .elements
-                .iter()
-                .max_by(|one, other| carried(one).total_cmp(&carried(other)))?;
-            let size = match power_loop.times_output {
-                Some(multiple) => numbers::times(multiple),
-                None => numbers::power(power_loop.power).text(),
-            };
-            Some((place, format!("loop {size}")))
-        })
+    let elements = power_loop.elements.iter();
+    elements.max_by(|one, other| carried(one).total_cmp(&carried(other)))
+}
+
+/// What a loop's mark says.
+pub fn tag(power_loop: &PowerLoop) -> String {
+    let size = match power_loop.times_output {
+        Some(multiple) => numbers::times(multiple),
+        None => numbers::power(power_loop.power).text(),
+    };
+    format!("loop {size}")
+}
+
+/// The tag of every loop, by the element that it stands at.
+pub fn loop_tags(position: &PositionReport) -> BTreeMap<&Id, String> {
+    let loops = position.loops.iter();
+    loops
+        .filter_map(|power_loop| Some((marked_at(position, power_loop)?, tag(power_loop))))
         .collect()
 }

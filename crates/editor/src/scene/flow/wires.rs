@@ -122,7 +122,7 @@ fn power_at(result: Option<&ElementResult>, number: usize, shaft: &Id) -> Option
 pub fn run_of_group(
     shaft: &Id,
     (at, half): (Point, (f64, f64)),
-    power: Option<Power>,
+    (power, looped): (Option<Power>, bool),
     drawing: &Drawing<'_>,
 ) -> Run {
     let centre = drawing.shaft_places.get(shaft).copied().unwrap_or(at);
@@ -136,7 +136,7 @@ pub fn run_of_group(
         from,
         to,
         power,
-        looped: false,
+        looped,
         drawn_width,
     }
 }
@@ -222,13 +222,22 @@ pub fn loss(
     runs: &[Run],
     scale: Option<&Scale>,
 ) -> Option<Sliver> {
-    let scale = scale?;
-    let loss = result?
-        .loss
-        .filter(|loss| scale.shows(*loss) && loss.to_watts() > 0.0)?;
     if runs.len() < 2 {
         return None;
     }
+    sliver(result?.loss, at, half, runs, scale)
+}
+
+/// The sliver of a loss at a box, across the power through it.
+pub fn sliver(
+    loss: Option<Power>,
+    at: Point,
+    half: (f64, f64),
+    runs: &[Run],
+    scale: Option<&Scale>,
+) -> Option<Sliver> {
+    let scale = scale?;
+    let loss = loss.filter(|loss| scale.shows(*loss) && loss.to_watts() > 0.0)?;
     let along = flow_direction(runs);
     // Across the flow and downwards, where labels are not; to the right of a flow that runs down.
     let mut out = along.across();

@@ -12,7 +12,7 @@ use crate::target::Target;
 use crate::wording::plan::mm;
 
 /// Elements above which labels are left out: they would cover everything.
-const MOST_LABELLED: usize = 60;
+pub const MOST_LABELLED: usize = 60;
 /// How far from the middle of a mesh its label stays, over the module.
 const OFF_THE_MESH: f64 = 2.6;
 
@@ -69,13 +69,16 @@ impl Labels {
         Some(self.set(sheet, lines, target, at, half.max(4.0)))
     }
 
+    /// What labels have taken, in pixels.
+    pub const fn crowd(&mut self) -> &mut Crowd {
+        &mut self.crowd
+    }
+
     fn set(&mut self, sheet: &Sheet<'_>, lines: Lines, target: Target, at: Point, half: f64) -> Label {
         let size = text::room(&lines, Letters::Plain);
         let (bounds, leader) = spread::settle(&mut self.crowd, at * sheet.zoom, (half, half), size, true);
-        scaled(
-            text::set(lines, target, "label", bounds, leader, Letters::Plain),
-            1.0 / sheet.zoom,
-        )
+        let label = text::set(lines, target, "label", bounds, leader, Letters::Plain);
+        label.scaled(1.0 / sheet.zoom)
     }
 }
 
@@ -106,28 +109,6 @@ pub fn layer_name(sheet: &Sheet<'_>, layer: u32, bounds: Rect) -> Backdrop {
     Backdrop {
         key: format!("plan-layer-{layer}"),
         strokes: Vec::new(),
-        label: Some(scaled(label, 1.0 / sheet.zoom)),
+        label: Some(label.scaled(1.0 / sheet.zoom)),
     }
-}
-
-fn scaled(mut label: Label, by: f64) -> Label {
-    let bounds = label.bounds;
-    label.bounds = Rect {
-        x: bounds.x * by,
-        y: bounds.y * by,
-        width: bounds.width * by,
-        height: bounds.height * by,
-    };
-    label.leader = label.leader.map(|(from, to)| (from * by, to * by));
-    label.letter_size *= by;
-    for line in &mut label.lines {
-        line.top *= by;
-        line.height *= by;
-        line.baseline *= by;
-        for run in &mut line.runs {
-            run.x *= by;
-            run.width *= by;
-        }
-    }
-    label
 }

@@ -7,7 +7,7 @@ use crate::scene::LineType::{Chain, Dashed, Outline, Thin, Wrong};
 use crate::scene::turning::Turning;
 
 /// What the lines of this plan mean.
-pub fn legend(sheet: &Sheet<'_>) -> Legend {
+pub fn legend(sheet: &Sheet<'_>, has_groups: bool) -> Legend {
     let mut signs = vec![
         (
             Sign::Lines(&[(Chain, "M26 0A9 9 0 1 1 8 0A9 9 0 1 1 26 0Z")]),
@@ -34,6 +34,12 @@ pub fn legend(sheet: &Sheet<'_>) -> Legend {
         signs.push((
             Sign::Lines(&[(Wrong, "M12 -6L22 6M22 -6L12 6")]),
             "Does not fit: see the sentences below",
+        ));
+    }
+    if has_groups {
+        signs.push((
+            Sign::Lines(crate::scene::grouped::SIGN),
+            "What belongs to one group",
         ));
     }
     Legend {

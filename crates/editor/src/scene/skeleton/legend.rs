@@ -85,13 +85,19 @@ const CAGE: Sample = &[(
 const COPY: Sample = &[(Outline, "M2 -8H20M14 8H32"), (Chain, "M12 -8V0H22V8")];
 
 impl Sheet<'_> {
-    pub(super) fn legend(&self) -> Legend {
+    pub(super) fn legend(&self, has_groups: bool) -> Legend {
+        let group = (
+            has_groups,
+            crate::scene::grouped::SIGN,
+            "What belongs to one group",
+        );
         Legend {
             scale: None,
             slow: None,
             signs: self
                 .signs()
                 .into_iter()
+                .chain([group])
                 .filter(|(used, ..)| *used)
                 .map(|(_, sample, words)| (Sign::Lines(sample), words))
                 .collect(),
