@@ -73,6 +73,14 @@ struct RenameProps {
 fn Rename(props: &RenameProps) -> Html {
     let bench = use_bench();
     let node = use_node_ref();
+    // What is typed is kept here: the card is drawn anew whenever the shelf is read, and would take it away.
+    let text = use_state_eq(|| props.card.title.clone());
+    let oninput = {
+        let text = text.setter();
+        Callback::from(move |event: InputEvent| {
+            text.set(event.target_unchecked_into::<HtmlInputElement>().value())
+        })
+    };
     use_effect_with((), {
         let node = node.clone();
         move |()| {
@@ -109,7 +117,7 @@ fn Rename(props: &RenameProps) -> Html {
         })
     };
     html! {
-        <input ref={node} class="entry" aria-label={format!("New title of {}", props.card.title)} value={props.card.title.clone()}
-            autocomplete="off" spellcheck="false" {onblur} {onkeydown} />
+        <input ref={node} class="entry" aria-label={format!("New title of {}", props.card.title)} value={(*text).clone()}
+            autocomplete="off" spellcheck="false" {oninput} {onblur} {onkeydown} />
     }
 }

@@ -25,7 +25,7 @@ pub fn CompareHead(props: &CompareHeadProps) -> Html {
         <th scope="col" id={head.key.clone()}>
             <div class="compare-title">
                 <span class="compare-letter">{ head.letter }</span>
-                { name_field(head, &bench) }
+                <VariantName head={head.clone()} />
                 if head.can_be_removed {
                     <button type="button" class="button plain" aria-label={format!("Take {} away", head.name)} onclick={act(&bench, CompareInput::Remove(head.number))}>
                         <Icon of={Picture::Close} />
@@ -68,16 +68,30 @@ fn act(bench: &Bench, input: CompareInput) -> Callback<MouseEvent> {
     Callback::from(move |_| send(&bench, input.clone()))
 }
 
-/// Long names wrap; Enter ends typing.
-fn name_field(head: &VariantHead, bench: &Bench) -> Html {
-    let (number, bench) = (head.number, bench.clone());
-    let typed = Callback::from(move |event: Event| {
-        let text = event.target_unchecked_into::<HtmlTextAreaElement>().value();
-        send(&bench, CompareInput::Rename(number, text));
-    });
+/// The name as a field: long ones wrap, Enter ends typing. What is typed is kept here until it is done, because the table
+/// is drawn anew with every number that comes in.
+#[component]
+fn VariantName(props: &CompareHeadProps) -> Html {
+    let bench = use_bench();
+    let draft = use_state_eq(|| None::<String>);
+    let oninput = {
+        let draft = draft.setter();
+        Callback::from(move |event: InputEvent| {
+            draft.set(Some(event.target_unchecked_into::<HtmlTextAreaElement>().value()));
+        })
+    };
+    let onchange = {
+        let (draft, number) = (draft.setter(), props.head.number);
+        Callback::from(move |event: Event| {
+            let text = event.target_unchecked_into::<HtmlTextAreaElement>().value();
+            draft.set(None);
+            send(&bench, CompareInput::Rename(number, text));
+        })
+    };
+    let value = draft.as_ref().unwrap_or(&props.head.name).clone();
     html! {
-        <textarea class="entry" rows="2" autocomplete="off" spellcheck="false" value={head.name.clone()}
-            aria-label={format!("Name of variant {}", head.letter)} onchange={typed} onkeydown={leave_on_enter} />
+        <textarea class="entry" rows="2" autocomplete="off" spellcheck="false" {value}
+            aria-label={format!("Name of variant {}", props.head.letter)} {oninput} {onchange} onkeydown={leave_on_enter} />
     }
 }
 
