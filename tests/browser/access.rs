@@ -6,7 +6,7 @@
 
 use anyhow::{Context, ensure};
 use layshaft_layout::link;
-use layshaft_tests::browser::{Engine, Look, Page, journey, journey_on};
+use layshaft_tests::browser::{Engine, Look, Named, Page, journey, journey_on};
 use layshaft_tests::large;
 use serde_json::Value;
 
@@ -344,43 +344,53 @@ fn the_focus_comes_back_from_a_sheet() {
 fn both_ways_of_finding_things_find_the_same() {
     journey("found both ways", async |page| {
         page.named("heading", "Second pulls").await?;
-        let roles = [
-            "button", "link", "textbox", "combobox", "checkbox", "radio", "tab", "slider", "heading",
-        ];
         for sheet in ["Working", "Positions", "Run", "Share", "Choose"] {
             page.click("button", sheet).await?;
             page.named("heading", sheet).await?;
-            let told = page.everything().await?;
-            let worked_out = page.everything_by_script().await?;
-            for role in roles {
-                let of = |things: &[layshaft_tests::browser::Named]| {
-                    let mut names: Vec<String> = things
-                        .iter()
-                        .filter(|thing| thing.role == role)
-                        .map(|thing| thing.name.split_whitespace().collect::<Vec<_>>().join(" "))
-                        .collect();
-                    names.sort();
-                    names
-                };
-                let (told, worked_out) = (of(&told), of(&worked_out));
-                let only = |some: &[String], others: &[String]| -> Vec<String> {
-                    some.iter()
-                        .filter(|name| !others.contains(name))
-                        .cloned()
-                        .collect()
-                };
-                ensure!(
-                    told == worked_out,
-                    "{sheet}, {role}: Chromium alone tells {:?}, the script alone {:?} ({} and {})",
-                    only(&told, &worked_out),
-                    only(&worked_out, &told),
-                    told.len(),
-                    worked_out.len()
-                );
-            }
+            // What is still being computed may come between the two looks.
+            page.until(async || {
+                let told = page.everything().await?;
+                let worked_out = page.everything_by_script().await?;
+                the_same_is_found(&told, &worked_out).with_context(|| sheet.to_owned())
+            })
+            .await?;
         }
         Ok(())
     });
+}
+
+fn the_same_is_found(told: &[Named], worked_out: &[Named]) -> anyhow::Result<()> {
+    let roles = [
+        "button", "link", "textbox", "combobox", "checkbox", "radio", "tab", "slider", "heading",
+    ];
+    for role in roles {
+        let (told, worked_out) = (names_of(told, role), names_of(worked_out, role));
+        let only = |some: &[String], others: &[String]| -> Vec<String> {
+            some.iter()
+                .filter(|name| !others.contains(name))
+                .cloned()
+                .collect()
+        };
+        ensure!(
+            told == worked_out,
+            "{role}: Chromium alone tells {:?}, the script alone {:?} ({} and {})",
+            only(&told, &worked_out),
+            only(&worked_out, &told),
+            told.len(),
+            worked_out.len()
+        );
+    }
+    Ok(())
+}
+
+fn names_of(things: &[Named], role: &str) -> Vec<String> {
+    let mut names: Vec<String> = things
+        .iter()
+        .filter(|thing| thing.role == role)
+        .map(|thing| thing.name.split_whitespace().collect::<Vec<_>>().join(" "))
+        .collect();
+    names.sort();
+    names
 }
 
 #[test]

@@ -40,6 +40,12 @@ const KEEP_COMPLAINTS: &str = "
     addEventListener('error', event => kept.push(`error: ${event.message ?? event.target?.src}`), true);
     addEventListener('unhandledrejection', event => kept.push(`error: ${event.reason}`));";
 
+/// Waits for two frames, or as long in the background.
+const TWO_FRAMES: &str = "return new Promise(done => {
+    const late = setTimeout(() => done(false), 500);
+    requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(() => { clearTimeout(late); done(true); }, 0)));
+})";
+
 /// The page in a browser of its own.
 pub struct Page {
     engine: Engine,
@@ -266,18 +272,10 @@ impl Page {
         Ok(chain.perform().await?)
     }
 
-    /// The middle of a thing, in view and at rest: what still moves can't be met, by a hand or by a test.
+    /// The middle of a thing, in view and at rest. One that is drawn anew while it is waited for is looked for again.
     pub async fn middle(&self, role: &str, name: &str) -> anyhow::Result<Point> {
-        let mut before = None;
-        for _ in 0..100 {
-            let at = self.named(role, name).await?.middle(self.session()).await?;
-            if before == Some(at) {
-                return Ok(at);
-            }
-            before = Some(at);
-            tokio::time::sleep(PAUSE).await;
-        }
-        Err(anyhow!("{role} “{name}” does not come to rest"))
+        self.until(async || self.named(role, name).await?.middle(self.session()).await)
+            .await
     }
 
     /// Chooses the option whose text begins so from a list, as the keyboard would: the open list itself is drawn by the
@@ -300,11 +298,22 @@ impl Page {
 
     /// Presses keys by name: `press("Tab Tab Enter")`, `press("Ctrl+Z")`.
     pub async fn press(&self, names: &str) -> anyhow::Result<()> {
+        self.settled().await?;
         keys::press(self.session(), names).await
+    }
+
+    /// Lets what the last step began come to its end: the drivers of WebKit and Firefox are back before the page has
+    /// moved its focus, so that keys would go where it was.
+    async fn settled(&self) -> anyhow::Result<()> {
+        if self.engine == Engine::Chromium {
+            return Ok(());
+        }
+        self.script(TWO_FRAMES).await.map(drop)
     }
 
     /// Types text where the focus is.
     pub async fn enter(&self, text: &str) -> anyhow::Result<()> {
+        self.settled().await?;
         Ok(self.session().action_chain().send_keys(text).perform().await?)
     }
 
