@@ -1,13 +1,15 @@
 //! A drawing as a picture of its own: SVG text with title and legend, everything written in, nothing referred to outside.
 //!
 //! Shapes come from the same [`Scene`] and [`Picture`] as on the page; colours and widths stand in every shape, so that any
-//! program shows it alike. Letters are text in the first of a few common families that is there.
+//! program shows it alike. Letters are text; a saved picture holds the page's face beside them.
 
+mod face;
 mod ink;
 mod legend;
 mod pen;
 mod strokes;
 
+pub use face::FILE as FACE_FILE;
 pub use ink::Ink;
 
 use crate::geometry::Rect;
@@ -84,9 +86,9 @@ const MARGIN: f64 = 24.0;
 /// Least width, so that the title block has room.
 const LEAST_WIDTH: f64 = 560.0;
 
-/// The whole drawing over its legend and title block.
+/// The whole drawing over its legend and title block; with the file of the page's face it holds that.
 #[must_use]
-pub fn sheet(drawn: Drawn<'_>, title: &TitleBlock, ink: &Ink) -> Sheet {
+pub fn sheet(drawn: Drawn<'_>, title: &TitleBlock, ink: &Ink, face: Option<&[u8]>) -> Sheet {
     let (bounds, scale) = (drawn.bounds(), drawn.scale());
     let size = (bounds.width * scale, bounds.height * scale);
     let legend = match drawn {
@@ -105,13 +107,13 @@ pub fn sheet(drawn: Drawn<'_>, title: &TitleBlock, ink: &Ink) -> Sheet {
     let height = legend::foot(&mut pen, legend, title, room) + MARGIN;
     let spoken = format!("{}, {}", title.title, title.position);
     Sheet {
-        svg: pen.document(width, height, &spoken),
+        svg: pen.document((width, height), &spoken, face),
         width,
         height,
     }
 }
 
-/// A drawing alone, as large as it is: what the build sheet holds.
+/// A drawing alone, as large as it is: what the build sheet holds, set in the page's own face.
 #[must_use]
 pub fn bare(drawn: Drawn<'_>, name: &str, ink: &Ink) -> Sheet {
     let (bounds, scale) = (drawn.bounds(), drawn.scale());
@@ -119,7 +121,7 @@ pub fn bare(drawn: Drawn<'_>, name: &str, ink: &Ink) -> Sheet {
     let mut pen = Pen::new(ink);
     drawn.draw(&mut pen, 0.0, 0.0);
     Sheet {
-        svg: pen.document(width, height, name),
+        svg: pen.document((width, height), name, None),
         width,
         height,
     }

@@ -1,9 +1,7 @@
 //! Writing SVG text: shapes with their lines and areas written in, letters as text.
 
+use super::face::{self, FAMILIES};
 use super::ink::Ink;
-
-/// Families that letters are set in, the first that is there.
-const FACE: &str = "'Sofia Sans Semi Condensed', 'Arial Narrow', Arial, Helvetica, sans-serif";
 
 /// How a shape is drawn.
 #[derive(Clone, Copy, Debug, Default)]
@@ -178,17 +176,18 @@ impl<'a> Pen<'a> {
         self.text.push_str("</text>\n");
     }
 
-    /// All of it as a document of this size on its paper.
-    pub fn document(self, width: f64, height: f64, name: &str) -> String {
+    /// All of it as a document of this size on its paper, with the file of its face if it is to hold that.
+    pub fn document(self, (width, height): (f64, f64), name: &str, face: Option<&[u8]>) -> String {
         let Ink { paper, ink, .. } = self.ink;
         let (width, height) = (number(width), number(height));
+        let style = face.map(face::style).unwrap_or_default();
         let name = escaped(name);
         let body = self.text;
         format!(
             r#"<?xml version="1.0" encoding="UTF-8"?>
-<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" viewBox="0 0 {width} {height}" role="img" fill="none" stroke-linecap="round" stroke-linejoin="round" font-family="{FACE}" style="font-variant-numeric:tabular-nums">
+<svg xmlns="http://www.w3.org/2000/svg" width="{width}" height="{height}" viewBox="0 0 {width} {height}" role="img" fill="none" stroke-linecap="round" stroke-linejoin="round" font-family="{FAMILIES}" style="font-variant-numeric:tabular-nums">
 <title>{name}</title>
-<defs><pattern id="heat" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path d="M0 0V5" stroke="{ink}" stroke-width="1.6"/></pattern></defs>
+{style}<defs><pattern id="heat" width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path d="M0 0V5" stroke="{ink}" stroke-width="1.6"/></pattern></defs>
 <rect width="{width}" height="{height}" fill="{paper}"/>
 {body}</svg>
 "#

@@ -15,7 +15,7 @@ fn sheets() -> Vec<(String, Sheet)> {
             session.handle(Input::Act(actions::Action::Show(drawing)));
             all.push((
                 format!("{} {drawing:?}", demo.id),
-                session.drawing_sheet(&Ink::PAPER),
+                session.drawing_sheet(&Ink::PAPER, None),
             ));
         }
     }
@@ -66,7 +66,7 @@ fn every_picture_is_sound_xml_and_stands_alone() {
 fn a_picture_says_what_the_sheet_says() {
     let demo = crate::demos::demo("granary-hoist-stages").expect("a demo");
     let session = Session::new(layshaft_layout::decode(demo.text).expect("sound"));
-    let sheet = session.drawing_sheet(&Ink::SLATE);
+    let sheet = session.drawing_sheet(&Ink::SLATE, None);
     let document = roxmltree::Document::parse(&sheet.svg).expect("sound");
     let texts: Vec<&str> = document
         .descendants()
@@ -89,7 +89,7 @@ fn names_with_signs_of_xml_do_no_harm() {
     let mut layout = (**session.layout()).clone();
     layout.title = "a < b & \"c\" \u{1}> ]]>".to_owned();
     let session = Session::new(layout);
-    let sheet = session.drawing_sheet(&Ink::PRINT);
+    let sheet = session.drawing_sheet(&Ink::PRINT, None);
     let document = roxmltree::Document::parse(&sheet.svg).expect("sound");
     let title = document
         .descendants()
@@ -99,4 +99,41 @@ fn names_with_signs_of_xml_do_no_harm() {
             .and_then(|node| node.text())
             .is_some_and(|text| text.starts_with("a < b & \"c\""))
     );
+}
+
+#[test]
+fn a_saved_picture_holds_the_face_of_the_page() {
+    let font = include_bytes!("../../../../static/fonts/sofia-sans-semi-condensed-latin-wght-normal.woff2");
+    let demo = crate::demos::demo("granary-hoist-stages").expect("a demo");
+    let mut session = Session::new(layshaft_layout::decode(demo.text).expect("sound"));
+    let save = Input::Act(Action::SaveDrawing(actions::PictureFile::Svg));
+    let asked = session.handle(save);
+    assert!(asked.contains(&crate::Effect::ReadFace(actions::PictureFile::Svg)));
+    for (face, holds) in [(Some(font.as_slice().into()), true), (None, false)] {
+        let file = actions::PictureFile::Svg;
+        let saved = session.handle(Input::Face { file, face });
+        let text = saved.into_iter().find_map(|effect| match effect {
+            crate::Effect::Download { text, .. } => Some(text),
+            _ => None,
+        });
+        let text = text.expect("it is saved with the face and without");
+        let document = roxmltree::Document::parse(&text).expect("sound");
+        let mut nodes = document.descendants();
+        let style = nodes.find(|node| node.tag_name().name() == "style");
+        let style = style.and_then(|node| node.text()).unwrap_or_default();
+        let read = style
+            .split_once("base64,")
+            .and_then(|(_, rest)| rest.split_once(')'))
+            .map(|(data, _)| base64::Engine::decode(&base64::engine::general_purpose::STANDARD, data));
+        assert_eq!(read.is_some(), holds);
+        if let Some(read) = read {
+            assert!(style.starts_with("@font-face{font-family:'Sofia Sans Semi Condensed';"));
+            assert_eq!(read.as_deref(), Ok(font.as_slice()));
+        }
+        assert!(
+            text.len() < if holds { 100_000 } else { 40_000 },
+            "{}",
+            text.len()
+        );
+    }
 }

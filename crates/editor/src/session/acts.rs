@@ -28,7 +28,7 @@ impl Session {
             Action::ActualSize => self.zoom(self.view.middle(), 1.0 / self.view.zoom),
             Action::Toggle(panel) => self.toggle(panel),
             Action::ChangeTheme => self.change_theme(effects),
-            Action::SaveDrawing(file) => self.save_drawing(file, effects),
+            Action::SaveDrawing(file) => effects.push(Effect::ReadFace(file)),
             Action::Print => effects.push(Effect::Print),
             Action::SaveTable(table) => self.save_table(table, effects),
             Action::CopyTable(table) => self.copy_table(table, effects),

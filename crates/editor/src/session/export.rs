@@ -18,11 +18,11 @@ impl Session {
         }
     }
 
-    /// The drawing on the sheet, all of it, with its legend and title block.
+    /// The drawing on the sheet, all of it, with its legend and title block; it holds the page's face where it gets it.
     #[must_use]
-    pub fn drawing_sheet(&self, ink: &Ink) -> Sheet {
+    pub fn drawing_sheet(&self, ink: &Ink, face: Option<&[u8]>) -> Sheet {
         let title = self.title_block();
-        self.with_drawn(self.drawing, |drawn| export::sheet(drawn, &title, ink))
+        self.with_drawn(self.drawing, |drawn| export::sheet(drawn, &title, ink, face))
     }
 
     fn with_drawn<T>(&self, drawing: Drawing, make: impl FnOnce(Drawn<'_>) -> T) -> T {
@@ -41,8 +41,9 @@ impl Session {
         near
     }
 
-    pub(super) fn save_drawing(&self, file: PictureFile, effects: &mut Vec<Effect>) {
-        let sheet = self.drawing_sheet(&self.ink());
+    /// Saves the drawing once the page has handed over its face; without it where that can't be had.
+    pub(super) fn save_drawing(&self, file: PictureFile, face: Option<&[u8]>, effects: &mut Vec<Effect>) {
+        let sheet = self.drawing_sheet(&self.ink(), face);
         let stem = self.drawing.name().to_lowercase();
         effects.push(match file {
             PictureFile::Svg => Effect::Download {
