@@ -3,6 +3,8 @@
 use std::rc::Rc;
 
 use gloo::timers::future::TimeoutFuture;
+use layshaft_editor::actions::PictureFile;
+use layshaft_editor::export::FACE_FILE;
 use layshaft_editor::runs::{Outcome, RunInput, RunJob};
 use layshaft_editor::{Effect, Input, Session};
 use wasm_bindgen_futures::spawn_local;
@@ -41,6 +43,7 @@ pub fn carry_out(effect: Effect, session: &Session, reports: &Reports) {
         Effect::CopyLink(fragment) => copy_link(&fragment, reports),
         Effect::CopyText(text) => copy_text(text, reports.back.clone()),
         Effect::ReadClipboard => read_clipboard(reports.back.clone()),
+        Effect::ReadFace(file) => read_face(file, reports.back.clone()),
         Effect::DownloadPicture { name, sheet } => {
             picture::save(
                 name,
@@ -87,6 +90,13 @@ fn read_clipboard(back: Callback<Input>) {
             Some(text) => Input::Paste(text),
             None => Input::PasteRefused,
         });
+    });
+}
+
+fn read_face(file: PictureFile, back: Callback<Input>) {
+    spawn_local(async move {
+        let face = file::bytes(FACE_FILE).await.map(Into::into);
+        back.emit(Input::Face { file, face });
     });
 }
 

@@ -36,13 +36,18 @@ pub async fn read() -> Option<String> {
 
 /// Whether a clipboard event is the bench's: not that of a field, nor that of text marked on the page.
 pub fn is_of_bench(event: &Event) -> bool {
-    let target = event
-        .target()
-        .and_then(|target| target.dyn_into::<Element>().ok());
-    let in_field = target.is_some_and(|target| target.closest(FIELDS).is_ok_and(|found| found.is_some()));
+    let in_field = is_in_field(event);
     let marked = window().get_selection().ok().flatten();
     let marks_text = marked.is_some_and(|marked| !marked.is_collapsed());
     !in_field && (!marks_text || event.type_() == "paste")
+}
+
+/// Whether an event is that of a field.
+pub fn is_in_field(event: &Event) -> bool {
+    let target = event
+        .target()
+        .and_then(|target| target.dyn_into::<Element>().ok());
+    target.is_some_and(|target| target.closest(FIELDS).is_ok_and(|found| found.is_some()))
 }
 
 /// A clipboard event of the bench.

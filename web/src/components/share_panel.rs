@@ -47,6 +47,22 @@ pub fn SharePanel(props: &SharePanelProps) -> Html {
             }
         })
     };
+    let as_file = {
+        let made_of = (
+            props.title.clone(),
+            props.file_name.clone(),
+            props.file_text.clone(),
+        );
+        use_memo(made_of, |(title, name, text)| share::file(title, name, text))
+    };
+    let hand_file_on = {
+        let as_file = as_file.clone();
+        Callback::from(move |_: MouseEvent| {
+            if let Some(data) = &*as_file {
+                share::hand_on(data);
+            }
+        })
+    };
     let copy_frame = {
         let (framed, frame) = (framed.setter(), frame.clone());
         Callback::from(move |_: MouseEvent| {
@@ -73,6 +89,9 @@ pub fn SharePanel(props: &SharePanelProps) -> Html {
             <p class="quiet">{ "Press to save it, or drag it to where it should go." }</p>
             <div class="commands">
                 <button type="button" class="button file-chip" draggable="true" {ondragstart} onclick={bench.act(Action::Download)} aria-label={format!("Save as a file: {}", props.file_name)}>{ &props.file_name }</button>
+                if as_file.is_some() {
+                    <button type="button" class="button" onclick={hand_file_on}>{ "Share the file with…" }</button>
+                }
             </div>
             <h3 class="panel-heading">{ "Inside a web page" }</h3>
             <label class="choice" for="share-frame">{ "Paste this into the page: the sheet can be moved and read there, not changed" }</label>

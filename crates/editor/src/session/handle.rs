@@ -100,6 +100,8 @@ impl Session {
             Input::SetUnit(what, symbol) => self.set_unit(what, symbol, effects),
             Input::SortTable(table, column) => self.sort_table(table, column, effects),
             Input::ShowColumn { table, column, shown } => self.show_column(table, column, shown, effects),
+            Input::Dropped(text) => self.dropped(&text, effects),
+            Input::Face { file, face } => self.save_drawing(file, face.as_deref(), effects),
             Input::ChooseBuild(choice) => self.choose_build(choice, effects),
             Input::Explain { target, end } => self.explain_row(target, end),
             Input::SetPreferences(text) => self.set_preferences(&text),

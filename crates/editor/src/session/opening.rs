@@ -6,6 +6,7 @@ use layshaft_layout::{DocumentError, Layout, decode, encode};
 use super::document::Document;
 use super::{Effect, Message, Session};
 use crate::actions::Panel;
+use crate::clipboard::Part;
 use std::rc::Rc;
 
 /// Most lines of a file's errors that are shown at once.
@@ -26,6 +27,26 @@ impl Session {
                 );
             }
         }
+    }
+
+    /// Text was dropped on the page: a whole layout is opened like a file, and one that is kept is the kept one; a part is
+    /// pasted.
+    pub(super) fn dropped(&mut self, text: &str, effects: &mut Vec<Effect>) {
+        const DROPPED: &str = "What was dropped";
+        if let Ok(part) = Part::read(text) {
+            if !part.is_whole() {
+                return self.paste(text, effects);
+            }
+            let layout = part.into_layout();
+            if let Some(id) = self.kept_as(&encode(&layout)) {
+                return self.open_record(&id, effects);
+            }
+            self.close_edit(effects);
+            self.give_up_gesture(effects);
+            let announced = format!("Opened {}", layout.title);
+            return self.open(layout, &announced, effects);
+        }
+        self.import(vec![(DROPPED.to_owned(), text.to_owned())], effects);
     }
 
     /// Puts another layout on the bench; undo brings the old one back.

@@ -115,7 +115,7 @@ impl Session {
     }
 
     /// Puts a record on the bench, with all that was done to it where this session had it there before.
-    fn open_record(&mut self, id: &Rc<str>, effects: &mut Vec<Effect>) {
+    pub(super) fn open_record(&mut self, id: &Rc<str>, effects: &mut Vec<Effect>) {
         let Some(record) = self.record(id).cloned() else {
             return;
         };
@@ -262,7 +262,7 @@ impl Session {
     }
 
     /// A single layout goes on the bench, several go on the shelf; what is there already is not kept twice.
-    fn import(&mut self, files: Vec<(String, String)>, effects: &mut Vec<Effect>) {
+    pub(super) fn import(&mut self, files: Vec<(String, String)>, effects: &mut Vec<Effect>) {
         if let [(name, text)] = files.as_slice()
             && documents(name, text).is_none()
         {

@@ -107,6 +107,15 @@ pub enum Input {
     },
     /// This text is pasted: by the browser's own event, or as the answer to [`Effect::ReadClipboard`].
     Paste(String),
+    /// This text was dropped on the page, from another page or program.
+    Dropped(String),
+    /// The file of the page's face, as the answer to [`Effect::ReadFace`]; none where it can't be read.
+    Face {
+        /// What the drawing is to be saved as.
+        file: crate::actions::PictureFile,
+        /// The file.
+        face: Option<Rc<[u8]>>,
+    },
     /// The browser did not let the page read the clipboard.
     PasteRefused,
     /// The browser did not let the page write to the clipboard.
@@ -221,6 +230,8 @@ pub enum Effect {
         /// Its text.
         text: String,
     },
+    /// Read the file of the page's face and hand it back ([`Input::Face`]): the drawing is saved then.
+    ReadFace(crate::actions::PictureFile),
     /// Save a drawing as a picture of pixels.
     DownloadPicture {
         /// File name.

@@ -207,7 +207,14 @@ impl Session {
     }
 
     pub(super) fn is_kept(&self, text: &str) -> bool {
-        self.shelf.records.iter().any(|record| &*record.text == text)
+        self.kept_as(text).is_some()
+    }
+
+    /// The record with this text.
+    pub(in crate::session) fn kept_as(&self, text: &str) -> Option<Rc<str>> {
+        let mut records = self.shelf.records.iter();
+        let record = records.find(|record| &*record.text == text)?;
+        Some(record.id.clone())
     }
 
     /// A record that this tab makes: ids of no two tabs are the same, nor any two of one.

@@ -115,7 +115,7 @@ fn a_saved_picture_shows_a_folded_group_as_the_page_does() {
         &["g1", "g2", "g3", "d", "fast", "idle", "slow"],
     );
     let item = group(&script);
-    let sheet = script.session.drawing_sheet(&crate::export::Ink::PAPER);
+    let sheet = script.session.drawing_sheet(&crate::export::Ink::PAPER, None);
     let document = roxmltree::Document::parse(&sheet.svg).expect("sound");
     let has = |name: &str, value: &str| {
         let mut nodes = document.descendants();

@@ -97,3 +97,37 @@ fn the_store_s_text_opens_again() {
     });
     assert_eq!(other.session.layout(), script.session.layout());
 }
+
+#[test]
+fn text_that_is_dropped_is_opened_like_a_file() {
+    let hoist = Script::demo("granary-hoist-stages");
+    let (text, link) = (hoist.session.file_text(), hoist.session.link());
+    for dropped in [text.clone(), format!("https://example.org/{link}")] {
+        let mut script = Script::empty();
+        script.input(Input::Dropped(dropped));
+        assert_eq!(script.session.file_text(), text);
+    }
+    let mut script = Script::empty();
+    script.input(Input::Dropped("Buy milk".to_owned()));
+    let message = script.session.message().expect("it is told");
+    assert_eq!(
+        message.text,
+        "What was dropped could not be opened; the bench is as it was."
+    );
+}
+
+#[test]
+fn a_part_that_is_dropped_is_pasted() {
+    let mut script = Script::demo("granary-hoist-stages");
+    script.act(Action::SelectAll).act(Action::Delete);
+    script.act(Action::Undo).input(Input::Select {
+        targets: vec![crate::target::Target::Element("g1".into())],
+        add: false,
+        position: None,
+    });
+    let part = script.session.copied_text().expect("something to copy");
+    let before = script.session.layout().elements.len();
+    script.input(Input::Dropped(part));
+    assert_eq!(script.session.layout().elements.len(), before + 1);
+    assert_eq!(script.session.undo_name().as_deref(), Some("Undo paste g5"));
+}
