@@ -571,14 +571,13 @@ fn a_sheet_inside_another_page_is_looked_at_only() {
 fn a_card_that_is_dropped_is_opened_and_not_kept_twice() {
     let mut store = Store::default();
     let mut script = tab("a", &mut store, None);
-    script.input(Input::Act(crate::Action::Demo(demo_id("wash-drum"))));
-    script.retitle("Drum", &mut store);
+    script.opens("wash-drum", &mut store).retitle("Drum", &mut store);
     let text = script.session.file_text();
-    script.input(Input::Act(crate::Action::EmptyBench));
+    script.act(Action::EmptyBench);
     store.serve(&mut script);
     script.input(Input::Dropped(text));
     store.serve(&mut script);
     assert_eq!(script.title(), "Drum");
     assert!(script.session.record_here().is_some());
-    assert_eq!(script.cards(), ["Drum"]);
+    assert_eq!(script.cards(), ["Drum (here)"]);
 }
