@@ -33,13 +33,7 @@ pub struct BlockRow {
 }
 
 /// What is read first, where there is room for a few results only.
-const CHIEF: [&str; 5] = [
-    "Overall ratio",
-    "Output speed",
-    "Climbs",
-    "Pulls",
-    "Efficiency",
-];
+const CHIEF: [&str; 5] = ["Overall ratio", "Output speed", "Climbs", "Pulls", "Efficiency"];
 
 impl BlockRow {
     /// Whether it is among the few results that a small screen shows: ratio, speed, pull, efficiency, and the state

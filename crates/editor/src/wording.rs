@@ -109,7 +109,19 @@ pub struct Words {
     pub cautions: Vec<&'static str>,
 }
 
+/// What to do on an empty bench where the tray is folded away and there are fingers.
+pub const EMPTY_ON_PHONE: &str = "Press Parts below, take one, and tap here.";
+
+/// A detail of so many characters still takes no more than two lines of a phone.
+const SHORT_DETAIL: usize = 110;
+
 impl Words {
+    /// Whether the detail is so long that a phone folds it away.
+    #[must_use]
+    pub fn is_long(&self) -> bool {
+        self.detail.chars().count() > SHORT_DETAIL
+    }
+
     fn new(severity: Severity, headline: impl Into<String>, detail: impl Into<String>) -> Self {
         Self {
             severity,

@@ -103,7 +103,7 @@ pub fn sheet(
             .shafts
             .iter()
             .map(|shaft| shaft.id.clone())
-            .filter(|id| *id != working.drive)
+            .filter(|id| *id != working.drive || *id == working.shaft)
             .collect(),
     }
 }

@@ -6,6 +6,7 @@ use gloo::timers::callback::Timeout;
 use layshaft_editor::menu::Menu;
 use layshaft_editor::scene::Picture;
 use layshaft_editor::session;
+use layshaft_editor::wording;
 use layshaft_editor::{Editing, Input, Phase, Scene, Tool, View};
 use yew::prelude::*;
 
@@ -96,7 +97,7 @@ pub fn Drawing(props: &DrawingProps) -> Html {
                     <SceneView scene={props.scene.clone()} />
                 }
             </svg>
-            if let Some(words) = empty { <p class="bench-empty">{ words }</p> }
+            if let Some(words) = empty { <p class="bench-empty"><span class="where-wide">{ words }</span><span class="where-narrow">{ wording::EMPTY_ON_PHONE }</span></p> }
             if let Some(bar) = &props.bar { <SelectionBar bar={bar.clone()} /> }
             if let Some(menu) = &props.menu { <ContextMenu menu={menu.clone()} /> }
             if let Some(editing) = &props.editing { <InlineEditor editing={editing.clone()} view={props.view} /> }

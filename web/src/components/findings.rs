@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use layshaft_editor::{Input, Repair, Words};
+use layshaft_editor::{Input, Repair, Severity, Words};
 use yew::prelude::*;
 
 use super::headline::severity_class;
@@ -23,7 +23,7 @@ pub struct FindingsProps {
 pub fn Findings(props: &FindingsProps) -> Html {
     let count = props.others.len();
     let detail = &props.first.detail;
-    let why = !detail.is_empty();
+    let why = props.first.is_long();
     html! {
         <>
             { for props.first.cautions.iter().map(|caution| html! { <p class="caution">{ *caution }</p> }) }
@@ -32,13 +32,13 @@ pub fn Findings(props: &FindingsProps) -> Html {
                 <details class={classes!("findings-fold", (count == 0).then_some("only-why"))}>
                     <summary>
                         <span class={classes!(why.then_some("where-wide"))}>{ more(count) }</span>
-                        if why { <span class="where-narrow">{ why_and_more(count) }</span> }
+                        if why { <span class="where-narrow">{ why_and_more(props.first.severity, count) }</span> }
                     </summary>
                     if why { <p class="headline-detail where-narrow">{ detail }</p> }
                     <ul class="findings">
                         { for props.others.iter().map(|words| html! {
                             <li class={classes!("finding", severity_class(words.severity))}>
-                                <FindingText words={Rc::new(words.clone())} />
+                                <p class="finding-says"><FindingText words={Rc::new(words.clone())} /></p>
                                 if !words.detail.is_empty() { <p class="quiet">{ &words.detail }</p> }
                                 if let Some(repair) = &words.repair { <RepairButton repair={Rc::new(repair.clone())} /> }
                                 { for words.cautions.iter().map(|caution| html! { <p class="caution">{ *caution }</p> }) }
@@ -58,10 +58,14 @@ fn more(count: usize) -> String {
     }
 }
 
-fn why_and_more(count: usize) -> String {
+fn why_and_more(severity: Severity, count: usize) -> String {
+    let first = match severity {
+        Severity::Fault | Severity::Warning => "Why",
+        Severity::Note | Severity::Result => "More on this",
+    };
     match count {
-        0 => "Why".to_owned(),
-        _ => format!("Why, and {count} more"),
+        0 => first.to_owned(),
+        _ => format!("{first}, and {count} more"),
     }
 }
 

@@ -23,7 +23,7 @@ pub fn Headline(props: &HeadlineProps) -> Html {
     html! {
         <section {class} aria-label="Findings">
             <h2 class="headline-text" aria-live="polite"><FindingText words={props.words.clone()} /></h2>
-            if !props.words.detail.is_empty() { <p class="headline-detail where-wide">{ &props.words.detail }</p> }
+            if !props.words.detail.is_empty() { <p class={classes!("headline-detail", props.words.is_long().then_some("where-wide"))}>{ &props.words.detail }</p> }
             <Findings first={props.words.clone()} others={props.others.clone()} />
         </section>
     }

@@ -89,7 +89,7 @@ impl FlowInput<'_> {
 }
 
 /// What to do on an empty bench.
-const EMPTY: &str = "Take a part from the tray and click here, or press M for a gear mesh.";
+const EMPTY: &str = "Take a part from the tray and put it here, or press M for a gear mesh.";
 
 /// Builds the drawing, without overlay.
 #[must_use]

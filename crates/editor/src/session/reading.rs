@@ -120,7 +120,7 @@ impl Session {
         }
         match self.selection.last() {
             _ if self.shown.shafts.is_empty() => {
-                "Take a part from the tray and click here, or press M for a gear mesh.".to_owned()
+                "Take a part from the tray and put it here, or press M for a gear mesh.".to_owned()
             }
             Some(_) if self.selection.len() > 1 => {
                 "Drag one to move them all, Ctrl+G names them as one, Esc lets them go.".to_owned()
