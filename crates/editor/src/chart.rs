@@ -17,6 +17,7 @@ mod shape;
 mod table;
 #[cfg(test)]
 mod tests;
+mod units;
 
 use crate::geometry::{Point, Rect, Size};
 use axes::Scale;

@@ -17,7 +17,7 @@ use std::rc::Rc;
 pub use layshaft_choose::task::{Answer, Job, Progress};
 
 pub use compare::{CompareInput, CompareSheet};
-pub use entry::{Choice, ChoiceOption, Entry};
+pub use entry::{Choice, ChoiceOption, Entry, Typed};
 pub use gears::{
     BinRow, BinSheet, Conditions, Echo, FractionRow, Fractions, GearsChoice, GearsColumn, GearsField,
     GearsInput, GearsSheet, GearsSwitch, OfferedBin, PairingRow, RatioGroup, Results, RulesSheet, Run,

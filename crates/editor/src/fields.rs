@@ -9,7 +9,7 @@ mod specs;
 mod typed;
 mod varied;
 
-pub(crate) use typed::number;
+pub(crate) use typed::{number, value_in};
 pub use typed::{sentence, sentence_case};
 pub(crate) use varied::plain_number;
 pub use varied::{NumberField, number_fields};

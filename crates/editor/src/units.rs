@@ -5,7 +5,7 @@
 
 use layshaft_quantity::{AngularSpeed, Force, Length, Torque};
 
-use crate::numbers::{MINUS, Measure};
+use crate::numbers::{MINUS, Measure, THIN_SPACE, significant};
 
 /// A unit that can be chosen.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -159,6 +159,17 @@ impl Scale {
             .unwrap_or_else(|| rounded(shown, SHOWN_DIGITS))
     }
 
+    /// A number that is written in the unit shown, with that behind it.
+    #[must_use]
+    pub fn with_unit(self, number: &str) -> String {
+        match self.unit {
+            "" => number.to_owned(),
+            // The one unit that stands close to its number.
+            "°" => format!("{number}°"),
+            unit => format!("{number}{THIN_SPACE}{unit}"),
+        }
+    }
+
     /// How far an arrow key steps a number of this unit: 1, 2 or 5 times a power of ten, near the step of the file's unit.
     #[must_use]
     pub fn step(self, kept: f64) -> f64 {
@@ -230,6 +241,20 @@ impl Units {
                 in_file_units: 1.0,
             },
         }
+    }
+
+    /// How numbers of a unit of the file are shown where another one was chosen for them.
+    #[must_use]
+    pub fn other_than(self, file_unit: &str) -> Option<Scale> {
+        let what = Switchable::of(file_unit)?;
+        Some(self.scale(what.units()[0].symbol)).filter(|scale| !scale.is_plain())
+    }
+
+    /// A number that the file keeps in this unit, with three digits in the unit shown and that behind it.
+    #[must_use]
+    pub fn written(self, kept: f64, file_unit: &'static str) -> String {
+        let scale = self.scale(file_unit);
+        scale.with_unit(&significant(scale.shown(kept)))
     }
 
     /// A speed of rotation.

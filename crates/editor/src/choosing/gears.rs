@@ -13,6 +13,9 @@ use std::rc::Rc;
 use layshaft_choose::gears::{Bin, GearAnswer, GearJob};
 use layshaft_layout::{Id, Layout};
 
+use super::Typed;
+use crate::units::Units;
+
 pub use sheet::*;
 
 /// Something that happened there.
@@ -167,11 +170,11 @@ pub struct State {
     pub(crate) idlers: bool,
     pub(crate) coaxial: bool,
     pub(crate) excluded: String,
-    pub(crate) module: String,
+    pub(crate) module: Typed,
     pub(crate) spacing: Spacing,
-    pub(crate) distances: String,
-    pub(crate) pitch: String,
-    pub(crate) slack: String,
+    pub(crate) distances: Typed,
+    pub(crate) pitch: Typed,
+    pub(crate) slack: Typed,
     pub(crate) largest: String,
     pub(crate) sort: GearsColumn,
     pub(crate) backwards: bool,
@@ -202,11 +205,11 @@ impl Default for State {
             idlers: false,
             coaxial: false,
             excluded: String::new(),
-            module: String::new(),
+            module: Typed::default(),
             spacing: Spacing::Any,
-            distances: String::new(),
-            pitch: "8".to_owned(),
-            slack: "0.1".to_owned(),
+            distances: Typed::default(),
+            pitch: Typed::new("8", Units::default()),
+            slack: Typed::new("0.1", Units::default()),
             largest: "500".to_owned(),
             sort: GearsColumn::Error,
             backwards: false,

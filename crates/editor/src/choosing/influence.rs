@@ -10,11 +10,15 @@ pub mod names;
 
 use std::rc::Rc;
 
+use layshaft_choose::sensitivity::SensitivityAnswer;
 use layshaft_choose::uncertainty::UncertaintyAnswer;
 use layshaft_choose::{Input, Output};
 use layshaft_layout::{Id, Layout};
+use layshaft_report::State as Standstill;
 
 use super::{Choice, Entry};
+use crate::units::Units;
+use crate::wording::choosing_influence as words;
 use bars::Bar;
 use certain::CertainRow;
 use doubts::TypedDoubt;
@@ -69,9 +73,47 @@ pub struct State {
     pub(crate) names: Rc<Names>,
     /// The result as it is and what moves it; none where nothing was asked.
     pub(crate) found: Option<Rc<Found>>,
+    /// What that was told from, and in which units.
+    pub(crate) answered: Option<(Answered, Units)>,
     /// What was looked at in the draws, and what came of them.
     pub(crate) drawn: Option<(Rc<Vec<Output>>, Rc<UncertaintyAnswer>)>,
     pub(crate) drawn_outputs: Rc<Vec<Output>>,
+}
+
+/// What was asked after and what came of it.
+#[derive(Clone, Debug)]
+pub struct Answered {
+    /// The result.
+    pub output: Output,
+    /// The position that it was asked in.
+    pub position: String,
+    /// There are others.
+    pub several: bool,
+    /// The state there.
+    pub state: Option<Standstill>,
+    /// How inputs were called.
+    pub names: Rc<Names>,
+    /// What came of it.
+    pub answer: Rc<SensitivityAnswer>,
+}
+
+impl Answered {
+    /// In words and numbers of these units.
+    #[must_use]
+    pub fn told(&self, units: Units) -> Found {
+        let head = match self.answer.present.filter(|value| *value != 0.0) {
+            Some(value) => {
+                let position = self.several.then_some(self.position.as_str());
+                words::head(&self.output, position, value, units)
+            }
+            None => words::no_result(&self.output, &self.position, self.state),
+        };
+        Found {
+            head,
+            bars: bars::bars(&self.answer, &self.names, units),
+            tried: self.answer.influences.len(),
+        }
+    }
 }
 
 /// A result and what moves it.

@@ -18,6 +18,7 @@ use layshaft_layout::{Id, Layout};
 use super::entry::{Choice, Entry};
 use crate::chart::field::FieldMap;
 use crate::chart::{Carry, Chart, Reading};
+use crate::units::Units;
 
 pub use variables::Variable;
 
@@ -176,8 +177,8 @@ pub struct State {
     pub(crate) began: Option<Option<f64>>,
     /// Whether the layout is being changed by carrying the mark.
     pub(crate) carrying: bool,
-    /// Layout and width that the picture was drawn for.
-    pub(crate) drawn: Option<(Rc<Layout>, f64, Option<f64>)>,
+    /// Layout, width, place of the mark and units that the picture was drawn for.
+    pub(crate) drawn: Option<(Rc<Layout>, f64, Option<f64>, Units)>,
     /// What was said last.
     pub(crate) said: String,
 }

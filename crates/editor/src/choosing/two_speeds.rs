@@ -13,7 +13,8 @@ use std::rc::Rc;
 use layshaft_choose::alternatives::{TwoSpeedAnswer, TwoSpeedJob};
 use layshaft_layout::Layout;
 
-use super::{Choice, Entry};
+use super::{Choice, Entry, Typed};
+use crate::units::Units;
 use ask::Defaults;
 
 /// A field.
@@ -62,7 +63,7 @@ pub enum TwoSpeedsInput {
 #[derive(Clone, Debug, Default)]
 pub struct State {
     pub(crate) by: WantedBy,
-    pub(crate) typed: BTreeMap<TwoSpeedsField, String>,
+    pub(crate) typed: BTreeMap<TwoSpeedsField, Typed>,
     /// What empty fields mean for the layout seen last.
     pub(crate) defaults: Option<Rc<Defaults>>,
     /// The layout seen last; while it is the same, nothing of it has to be looked at again.
@@ -72,6 +73,8 @@ pub struct State {
     pub(crate) asked: Option<Rc<TwoSpeedJob>>,
     pub(crate) answer: Option<Rc<TwoSpeedAnswer>>,
     pub(crate) found: Option<Rc<Found>>,
+    /// The layout that this is about, what was asked, and the units in which it is told.
+    pub(crate) told: Option<(Rc<Layout>, Rc<TwoSpeedJob>, Units)>,
     /// The arrangement that was put on the bench, with its text there.
     pub(crate) opened: Option<(usize, Rc<str>)>,
 }

@@ -194,6 +194,19 @@ pub fn number_in(
     }
 }
 
+/// The same as a number.
+pub fn value_in(
+    text: &str,
+    quantity: QuantityKind,
+    unit: &'static str,
+    step: f64,
+    units: Units,
+) -> Result<f64, String> {
+    let text = text.trim();
+    let file = number_in(text, quantity, unit, step, units)?;
+    file.parse().map_err(|_| format!("“{text}” is no number."))
+}
+
 /// What is said of a unit that does not belong here.
 fn foreign_unit(
     typed: &str,

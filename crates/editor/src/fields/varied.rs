@@ -1,6 +1,7 @@
 //! Numbers of a thing that can be varied: its fields that hold one number now.
 
 use layshaft_layout::Layout;
+use layshaft_quantity::QuantityKind;
 
 use super::specs::{self, Edit};
 use super::{Field, FieldKind, current_text};
@@ -18,6 +19,8 @@ pub struct NumberField {
     pub unit: &'static str,
     /// How far an arrow key goes.
     pub step: f64,
+    /// What it measures.
+    pub quantity: QuantityKind,
 }
 
 /// The number in a field's text; none where it is empty or holds something else.
@@ -35,9 +38,11 @@ pub fn number_fields(layout: &Layout, target: &Target) -> Vec<NumberField> {
         Target::Group(_) | Target::Position(_) | Target::Layout => None,
     };
     let number = |spec: specs::Spec| {
-        let (unit, step) = match spec.edit {
-            Edit::Count => ("", 1.0),
-            Edit::Number { unit, step, .. } => (unit, step),
+        let (unit, step, quantity) = match spec.edit {
+            Edit::Count => ("", 1.0, QuantityKind::Plain),
+            Edit::Number {
+                quantity, unit, step, ..
+            } => (unit, step, quantity),
             _ => return None,
         };
         let field = FieldRef {
@@ -50,6 +55,7 @@ pub fn number_fields(layout: &Layout, target: &Target) -> Vec<NumberField> {
             label: spec.label,
             unit,
             step,
+            quantity,
         })
     };
     specs.into_iter().flatten().filter_map(number).collect()

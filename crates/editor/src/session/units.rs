@@ -29,6 +29,7 @@ impl Session {
     fn show_in(&mut self, units: Units) {
         self.units = units;
         self.runs.set_units(units);
+        self.leave_sweep_fields();
         self.redraw();
     }
 

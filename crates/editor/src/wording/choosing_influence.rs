@@ -9,6 +9,7 @@ use super::losses::{pair_name, standing_words};
 use super::states::state_words;
 use crate::fields::sentence_case;
 use crate::numbers::{MINUS, THIN_SPACE, significant};
+use crate::units::Units;
 
 /// Where there is nothing on the bench that could be asked after.
 pub const NOTHING: &str = "Put a drive and a load on the bench and join them: then every number that decides the pull is listed here.";
@@ -61,10 +62,10 @@ pub fn effect_spoken(name: &str, relative: f64) -> String {
 }
 
 /// The result as it is.
-pub fn head(output: &Output, position: Option<&str>, value: f64) -> String {
+pub fn head(output: &Output, position: Option<&str>, value: f64, units: Units) -> String {
     let name = sentence_case(&choosing_sweep::output(output));
     let place = position.map_or_else(String::new, |position| format!(" in {position}"));
-    format!("{name}{place}: {}", choosing_sweep::value(output, value))
+    format!("{name}{place}: {}", choosing_sweep::value(output, value, units))
 }
 
 /// A result that does not apply, or is nothing.

@@ -10,6 +10,7 @@ use crate::choosing::sweep::plane::Most;
 use crate::choosing::sweep::verdict::{Against, Best, Compared, Outcome};
 use crate::fields::sentence_case;
 use crate::numbers::{THIN_SPACE, significant};
+use crate::units::Units;
 
 /// What ratios are listed under.
 pub const RATIOS: &str = "Ratios, whatever gears would make them";
@@ -20,8 +21,6 @@ pub const HIDDEN: &str = "Answers are hidden, and plots of them too.";
 /// Where the layout can't be computed.
 pub const NOT_COMPUTED: &str =
     "The layout can't be computed as it is. The headline over the drawing says why.";
-/// What a range has to be.
-pub const RANGE: &str = "A number is needed here, other than the other end.";
 /// What an efficiency has to be.
 pub const SHARE: &str = "A number between 0 and 1 is needed here, such as 0.87, or nothing.";
 
@@ -73,14 +72,9 @@ fn pull(part: PullPart, how: &str) -> String {
     }
 }
 
-/// A value with its unit.
-pub fn value(output: &Output, value: f64) -> String {
-    let number = significant(value);
-    match output.unit() {
-        "" => number,
-        "°" => format!("{number}°"),
-        unit => format!("{number}{THIN_SPACE}{unit}"),
-    }
+/// A value in the unit shown.
+pub fn value(output: &Output, value: f64, units: Units) -> String {
+    units.written(value, output.unit())
 }
 
 /// A line's name.
@@ -162,26 +156,26 @@ fn does(output: &Output) -> String {
 }
 
 /// What all lines come to, as sentences; the first line is what the others are measured by.
-pub fn verdict(of: &Output, variable: &Variable, outcomes: &[Outcome]) -> Vec<String> {
+pub fn verdict(of: &Output, variable: &Variable, outcomes: &[Outcome], units: Units) -> Vec<String> {
     let first = outcomes.first().map_or("", |outcome| outcome.name.as_str());
     let compared = outcomes.len() > 1;
     let mut said: Vec<String> = outcomes
         .iter()
         .enumerate()
         .filter(|(number, outcome)| *number > 0 || !compared || !outcome.flat)
-        .map(|(_, outcome)| sentence(of, variable, outcome, first))
+        .map(|(_, outcome)| sentence(of, variable, outcome, first, units))
         .collect();
     if said.is_empty() {
         said.extend(
             outcomes
                 .first()
-                .map(|outcome| sentence(of, variable, outcome, first)),
+                .map(|outcome| sentence(of, variable, outcome, first, units)),
         );
     }
     said
 }
 
-fn sentence(of: &Output, variable: &Variable, outcome: &Outcome, first: &str) -> String {
+fn sentence(of: &Output, variable: &Variable, outcome: &Outcome, first: &str, units: Units) -> String {
     let name = if outcome.name.is_empty() {
         "It".to_owned()
     } else {
@@ -190,7 +184,7 @@ fn sentence(of: &Output, variable: &Variable, outcome: &Outcome, first: &str) ->
     let Some(best) = &outcome.best else {
         return format!("{name}: no {} anywhere in this range.", self::output(of));
     };
-    let told = value(of, best.value);
+    let told = value(of, best.value, units);
     if outcome.flat && outcome.against.is_none() {
         return format!(
             "{name}: {} {told} all along; {} does not move it.",
@@ -204,11 +198,11 @@ fn sentence(of: &Output, variable: &Variable, outcome: &Outcome, first: &str) ->
         .map_or_else(String::new, |far| format!(", as far as {far}"));
     let compared = outcome
         .against
-        .map_or_else(String::new, |compared| against(of, compared, first));
+        .map_or_else(String::new, |compared| against(of, compared, first, units));
     let turns = best.turns.map_or_else(String::new, |at| {
         format!(
             "; at {} it stands still, and beyond that it runs backwards",
-            variable.written(at)
+            variable.written(at, units)
         )
     });
     let costs = outcome
@@ -221,13 +215,14 @@ fn sentence(of: &Output, variable: &Variable, outcome: &Outcome, first: &str) ->
         .map_or_else(String::new, |[own, other]| slower(of, own, other, first));
     let verb = does(of);
     let comma = if outcome.name.contains(',') { "," } else { "" };
-    let place = place(variable, outcome, best);
+    let place = place(variable, outcome, best, units);
     format!("{name}{comma} {verb} {place} ({told}{limited}){compared}{turns}.{costs}")
 }
 
 /// Where a greatest value is.
-fn place(variable: &Variable, outcome: &Outcome, best: &Best) -> String {
-    let (from, to) = (variable.written(best.from), variable.written(best.to));
+fn place(variable: &Variable, outcome: &Outcome, best: &Best, units: Units) -> String {
+    let written = |value| variable.written(value, units);
+    let (from, to) = (written(best.from), written(best.to));
     match (outcome.flat, from == to) {
         (true, _) => "all along".to_owned(),
         (false, true) if best.at_end => format!("at {from}, the end of the range"),
@@ -238,8 +233,8 @@ fn place(variable: &Variable, outcome: &Outcome, best: &Best) -> String {
 }
 
 /// How a greatest value compares with that of the first line.
-fn against(of: &Output, compared: Compared, first: &str) -> String {
-    let other = value(of, compared.other);
+fn against(of: &Output, compared: Compared, first: &str, units: Units) -> String {
+    let other = value(of, compared.other, units);
     let first = if compared.at_best {
         format!("{first} at its best")
     } else {
@@ -288,12 +283,12 @@ pub fn let_go(positions: &[String], held: &Id) -> Option<String> {
 }
 
 /// What the mark of the present value is, for its control.
-pub fn carried(variable: &Variable, at: f64, carried: bool) -> String {
+pub fn carried(variable: &Variable, at: f64, carried: bool, units: Units) -> String {
     let how = if carried { "tried at" } else { "now" };
     format!(
         "{}, {how} {}",
         sentence_case(&variable.name),
-        variable.written(at)
+        variable.written(at, units)
     )
 }
 
@@ -370,17 +365,23 @@ fn in_sentence(name: &str) -> String {
 }
 
 /// Where on a map the most is: in a position, of the inputs across and up.
-pub fn map_verdict(of: &Output, position: &str, [across, up]: [&Variable; 2], most: Option<&Most>) -> String {
+pub fn map_verdict(
+    of: &Output,
+    position: &str,
+    [across, up]: [&Variable; 2],
+    most: Option<&Most>,
+    units: Units,
+) -> String {
     let name = if position.is_empty() { "It" } else { position };
     let Some(most) = most else {
         return format!("{name}: no {} anywhere in this range.", self::output(of));
     };
-    let told = value(of, most.value);
+    let told = value(of, most.value, units);
     if most.flat {
         return format!("{name}: {} {told} all over this range.", self::output(of));
     }
     let along = |variable: &Variable, [from, to]: [f64; 2]| {
-        let (from, to) = (variable.written(from), variable.written(to));
+        let (from, to) = (variable.written(from, units), variable.written(to, units));
         let name = in_sentence(&variable.name);
         if from == to {
             format!("{name} {from}")
@@ -399,23 +400,24 @@ pub fn map_verdict(of: &Output, position: &str, [across, up]: [&Variable; 2], mo
 }
 
 /// An input in a list under its group.
-pub fn option(variable: &Variable) -> String {
-    format!("{}: {}", variable.short, variable.written(variable.present))
+pub fn option(variable: &Variable, units: Units) -> String {
+    let present = variable.written(variable.present, units);
+    format!("{}: {present}", variable.short)
 }
 
 /// An input that was found by words.
-pub fn found(variable: &Variable) -> String {
+pub fn found(variable: &Variable, units: Units) -> String {
     if variable.is_ratio() {
-        option(variable)
+        option(variable, units)
     } else {
-        format!("{} ({})", option(variable), variable.group)
+        format!("{} ({})", option(variable, units), variable.group)
     }
 }
 
-/// A number to be looked at, with its unit.
-pub fn output_option(output: &Output) -> String {
+/// A number to be looked at, with the unit shown.
+pub fn output_option(output: &Output, units: Units) -> String {
     let name = sentence_case(&self::output(output));
-    match output.unit() {
+    match units.scale(output.unit()).unit {
         "" => name,
         unit => format!("{name}, {unit}"),
     }

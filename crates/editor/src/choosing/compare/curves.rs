@@ -7,8 +7,9 @@ use super::plot::{Axes, Common, Plotted, Seen, shared};
 use super::show::looked_at;
 use super::{ComparePlot, LETTERS, Side};
 use crate::chart::{AxisSpec, Chart, ChartSpec, LineSpec, MarkSort, MarkSpec, draw};
-use crate::choosing::{Choice, ChoiceOption, Entry};
+use crate::choosing::{Choice, ChoiceOption, Entry, Typed};
 use crate::numbers::significant;
+use crate::units::Units;
 use crate::wording::{range_problem, usual_end};
 
 /// What all variants have: inputs and results.
@@ -23,13 +24,15 @@ pub(crate) fn offered(sides: &[Side<'_>]) -> (Vec<Common>, Vec<Seen>) {
 pub(crate) fn fields(
     sides: &[Side<'_>],
     axes: Axes,
-    typed: &[String; 2],
+    typed: &[Typed; 2],
     is_range: bool,
+    units: Units,
 ) -> Option<ComparePlot> {
     let layout = sides.first()?.layout;
     let (inputs, results) = offered(sides);
     let input = axes.over.find(layout)?;
     let usual = axes.over.usual_range(input.present);
+    let scale = units.scale(input.unit);
     let over = inputs
         .into_iter()
         .filter_map(|one| Some(option(one.code(), one.find(layout)?.title, one == axes.over)));
@@ -39,9 +42,9 @@ pub(crate) fn fields(
     let entry = |at: usize, key: &str, label: &str| Entry {
         key: key.to_owned(),
         label: label.to_owned(),
-        unit: input.unit.to_owned(),
-        text: typed[at].clone(),
-        hint: usual_end(&significant(usual[at])),
+        unit: scale.unit.to_owned(),
+        text: typed[at].shown(input.quantity(), input.unit, units),
+        hint: usual_end(&significant(scale.shown(usual[at]))),
         problem: (at == 1 && !is_range).then(|| range_problem().to_owned()),
     };
     Some(ComparePlot {
@@ -70,8 +73,14 @@ fn option(value: &str, name: &str, chosen: bool) -> ChoiceOption {
     }
 }
 
-/// The plot; none until something has been computed.
-pub(crate) fn chart(sides: &[Side<'_>], plotted: &[Plotted], axes: Axes, width: f64) -> Option<Chart> {
+/// The plot in the units shown; none until something has been computed.
+pub(crate) fn chart(
+    sides: &[Side<'_>],
+    plotted: &[Plotted],
+    axes: Axes,
+    width: f64,
+    units: Units,
+) -> Option<Chart> {
     let first = sides.first()?;
     let input = axes.over.find(first.layout)?;
     let looked = axes.seen.find(first.layout)?;
@@ -103,7 +112,7 @@ pub(crate) fn chart(sides: &[Side<'_>], plotted: &[Plotted], axes: Axes, width: 
         below: Vec::new(),
         marks: vec![now],
     };
-    Some(draw(&spec, width))
+    Some(draw(&spec.shown_in(units), width))
 }
 
 /// A variant's curves: one per position looked at.

@@ -8,9 +8,11 @@ use std::rc::Rc;
 use layshaft_choose::sweep::{SweepAnswer, SweepJob};
 use layshaft_choose::{ElementPart, Input, Output, PullPart, ShaftPart};
 use layshaft_layout::{ElementKind, Id, Layout, WinchLoad, encode};
+use layshaft_quantity::QuantityKind;
 use layshaft_report::Report;
 
 use super::VariantNumber;
+use crate::choosing::entry::Typed;
 use crate::summary::output_shaft;
 
 /// How many values of the input are computed.
@@ -54,6 +56,13 @@ pub struct Looked {
     pub unit: &'static str,
     /// Numbers of the plot per number computed.
     pub scale: f64,
+}
+
+impl Found {
+    /// What it measures.
+    pub fn quantity(&self) -> QuantityKind {
+        QuantityKind::of_unit(self.unit).unwrap_or(QuantityKind::Plain)
+    }
 }
 
 impl Common {
@@ -310,7 +319,7 @@ pub struct PlotState {
     /// The result chosen.
     pub seen: Option<Seen>,
     /// Ends of the range as typed; empty: the usual ones.
-    pub ends: [String; 2],
+    pub ends: [Typed; 2],
     /// One for each variant, in their order.
     pub plotted: Rc<Vec<Plotted>>,
     /// The sweep that the page is carrying out.

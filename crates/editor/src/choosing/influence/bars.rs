@@ -5,6 +5,7 @@ use layshaft_choose::sensitivity::{Influence, SensitivityAnswer};
 
 use super::names::Names;
 use crate::target::Target;
+use crate::units::Units;
 use crate::wording::choosing_influence as words;
 
 /// What moves a result by less is not told: in per cent per per cent.
@@ -41,7 +42,7 @@ pub struct Bar {
 
 /// All inputs that move the result, the most important first.
 #[must_use]
-pub fn bars(answer: &SensitivityAnswer, names: &Names) -> Vec<Bar> {
+pub fn bars(answer: &SensitivityAnswer, names: &Names, units: Units) -> Vec<Bar> {
     let moving = || {
         answer
             .influences
@@ -50,11 +51,11 @@ pub fn bars(answer: &SensitivityAnswer, names: &Names) -> Vec<Bar> {
     };
     let most = moving().fold(0.0_f64, |most, influence| most.max(influence.relative.abs()));
     moving()
-        .filter_map(|influence| bar(influence, most, names))
+        .filter_map(|influence| bar(influence, most, names, units))
         .collect()
 }
 
-fn bar(influence: &Influence, most: f64, names: &Names) -> Option<Bar> {
+fn bar(influence: &Influence, most: f64, names: &Names, units: Units) -> Option<Bar> {
     let path = influence.input.path();
     let named = names.at(&path)?;
     let rises = influence.relative > 0.0;
@@ -62,7 +63,7 @@ fn bar(influence: &Influence, most: f64, names: &Names) -> Option<Bar> {
     Some(Bar {
         input: influence.input.clone(),
         name: named.name.clone(),
-        value: named.written(influence.at),
+        value: named.written(influence.at, units),
         effect: words::effect(influence.relative),
         spoken: words::effect_spoken(&named.name, influence.relative),
         rises,

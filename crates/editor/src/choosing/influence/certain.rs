@@ -6,6 +6,7 @@ use layshaft_choose::Output;
 use layshaft_choose::uncertainty::{Certainty, UncertaintyAnswer};
 use layshaft_layout::Id;
 
+use crate::units::Units;
 use crate::wording::choosing_influence as words;
 use crate::wording::choosing_sweep;
 
@@ -42,9 +43,14 @@ impl Strip {
     pub const HEIGHT: f64 = 24.0;
 }
 
-/// The rows of an answer, position by position.
+/// The rows of an answer, position by position, in the units shown.
 #[must_use]
-pub fn rows(answer: &UncertaintyAnswer, outputs: &[Output], positions: &[(Id, String)]) -> Vec<CertainRow> {
+pub fn rows(
+    answer: &UncertaintyAnswer,
+    outputs: &[Output],
+    positions: &[(Id, String)],
+    units: Units,
+) -> Vec<CertainRow> {
     let mut rows = Vec::new();
     for (id, name) in positions {
         let results = answer
@@ -54,15 +60,15 @@ pub fn rows(answer: &UncertaintyAnswer, outputs: &[Output], positions: &[(Id, St
         for (at, result) in results.enumerate() {
             let shown = if at == 0 && positions.len() > 1 { name } else { "" };
             if let Some(output) = outputs.get(result.output) {
-                rows.push(row(result, output, shown, name));
+                rows.push(row(result, output, shown, name, units));
             }
         }
     }
     rows
 }
 
-fn row(result: &Certainty, output: &Output, position: &str, full: &str) -> CertainRow {
-    let written = |value: f64| choosing_sweep::value(output, value);
+fn row(result: &Certainty, output: &Output, position: &str, full: &str, units: Units) -> CertainRow {
+    let written = |value: f64| choosing_sweep::value(output, value, units);
     let name = crate::fields::sentence_case(&words::certain_output(output));
     CertainRow {
         position: position.to_owned(),

@@ -6,7 +6,9 @@ use layshaft_layout::{ElementKind, Layout, encode_compact};
 
 use super::State;
 use super::names::{Named, Names};
+use crate::choosing::entry::Typed;
 use crate::fields::plain_number;
+use crate::units::Units;
 use crate::wording::choosing_influence as words;
 
 /// Share that is doubted at first, in per cent.
@@ -23,8 +25,8 @@ pub const MOST_SAMPLES: usize = 20_000;
 pub struct TypedDoubt {
     /// The path of its input.
     pub path: String,
-    /// What stands in its field.
-    pub text: String,
+    /// What was typed into its field.
+    pub typed: Typed,
 }
 
 /// Share that is doubted at first, in per cent.
@@ -41,7 +43,20 @@ impl TypedDoubt {
     /// Whether a share either way stands there, no ends.
     #[must_use]
     pub fn is_share(&self) -> bool {
-        !self.text.contains("..")
+        !self.typed.text.contains("..")
+    }
+
+    /// Its text where these units are shown now; a share is of no unit, and an end with a unit of its own keeps it.
+    #[must_use]
+    pub fn shown(&self, named: &Named, units: Units) -> String {
+        let text = &self.typed.text;
+        match text.split_once("..") {
+            Some((from, to)) if !named.is_efficiency && !text.contains(char::is_alphabetic) => {
+                let end = |text| self.typed.part(text).shown(named.quantity, named.unit, units);
+                format!("{}..{}", end(from), end(to))
+            }
+            _ => text.clone(),
+        }
     }
 
     /// The range that it means, or what is wrong with it. A share of an efficiency is one of its loss, `η ± p (1 − η)`; its
@@ -52,14 +67,21 @@ impl TypedDoubt {
     pub fn range(&self, layout: &Layout, named: &Named) -> Result<[f64; 2], String> {
         let present = named.input.present(layout).map_err(|_| words::RANGE.to_owned())?;
         let text = self
+            .typed
             .text
             .trim()
             .trim_start_matches('±')
             .trim_end_matches('%')
             .trim();
         let ends = if let Some((from, to)) = text.split_once("..") {
-            let end = |text: &str| plain_number(text.trim().trim_end_matches('%').trim());
-            let ends = [end(from), end(to)];
+            let end = |text: &str| {
+                if named.is_efficiency {
+                    return plain_number(text.trim().trim_end_matches('%').trim());
+                }
+                let read = self.typed.part(text);
+                read.value(named.quantity, named.unit, named.step).ok()
+            };
+            let ends = [end(&with_unit_of(from, to)), end(to)];
             if named.is_efficiency && ends.iter().flatten().all(|end| *end > 1.0) {
                 ends.map(|end| end.map(|end| end / 100.0))
             } else {
@@ -97,6 +119,16 @@ impl TypedDoubt {
         } else {
             Err(words::BEYOND.to_owned())
         }
+    }
+}
+
+/// The first end with the unit that stands behind the second, where it has none itself: `5..6 lbf·in`.
+fn with_unit_of(from: &str, to: &str) -> String {
+    let unit = to.trim_start_matches(|c: char| !c.is_alphabetic());
+    if plain_number(from).is_some() {
+        format!("{} {unit}", from.trim()).trim_end().to_owned()
+    } else {
+        from.to_owned()
     }
 }
 

@@ -2,10 +2,12 @@
 
 use layshaft_choose::{Input, pairs_in_use};
 use layshaft_layout::Layout;
+use layshaft_quantity::QuantityKind;
 
 use crate::fields::number_fields;
-use crate::numbers::{THIN_SPACE, percent, significant};
+use crate::numbers::percent;
 use crate::target::Target;
+use crate::units::Units;
 use crate::wording::choosing_influence as words;
 
 /// An input with its name.
@@ -17,8 +19,12 @@ pub struct Named {
     pub path: String,
     /// Its name with that of its thing.
     pub name: String,
-    /// Its unit.
+    /// Its unit in the file.
     pub unit: &'static str,
+    /// What it measures.
+    pub quantity: QuantityKind,
+    /// How far an arrow key goes.
+    pub step: f64,
     /// Its thing.
     pub target: Option<Target>,
     /// Whether it is an efficiency: its loss is what is left to one.
@@ -60,16 +66,13 @@ impl Names {
 }
 
 impl Named {
-    /// A value with its unit.
+    /// A value in the unit shown.
     #[must_use]
-    pub fn written(&self, value: f64) -> String {
+    pub fn written(&self, value: f64, units: Units) -> String {
         if self.is_efficiency {
-            return percent(value).text();
-        }
-        match self.unit {
-            "" => significant(value),
-            "°" => format!("{}°", significant(value)),
-            unit => format!("{}{THIN_SPACE}{unit}", significant(value)),
+            percent(value).text()
+        } else {
+            units.written(value, self.unit)
         }
     }
 }
@@ -96,6 +99,8 @@ fn of_thing(layout: &Layout, target: &Target) -> Vec<Named> {
             path,
             name: format!("{} of {id}", crate::fields::sentence_case(&number.label)),
             unit: number.unit,
+            quantity: number.quantity,
+            step: number.step,
             target: Some(target.clone()),
             is_efficiency: number.field.path == "efficiency",
             is_loss: matches!(
@@ -132,6 +137,8 @@ fn of_other(layout: &Layout, input: Input, path: String) -> Named {
         path,
         name,
         unit: "",
+        quantity: QuantityKind::Plain,
+        step: 0.01,
         target,
         is_efficiency: false,
         is_loss,

@@ -8,6 +8,7 @@ use super::{Asking, Variable, Work};
 use crate::chart::AxisSpec;
 use crate::chart::field::FieldSpec;
 use crate::fields::sentence_case;
+use crate::units::Units;
 use crate::wording::choosing_sweep as words;
 
 /// Values of an input on a map; whole inputs take every whole number at most once.
@@ -77,8 +78,8 @@ fn axis(variable: &Variable) -> AxisSpec {
     }
 }
 
-/// The map.
-pub fn map(asking: &Asking, answer: &MapAnswer, layout: &Layout) -> Option<FieldSpec> {
+/// The map, in the units shown.
+pub fn map(asking: &Asking, answer: &MapAnswer, layout: &Layout, units: Units) -> Option<FieldSpec> {
     let Work::Map(work) = &asking.work else {
         return None;
     };
@@ -87,7 +88,7 @@ pub fn map(asking: &Asking, answer: &MapAnswer, layout: &Layout) -> Option<Field
     let position = positions.iter().find(|position| position.id == job.position);
     let position = position.filter(|_| positions.len() > 1);
     let output = words::output(&job.output);
-    Some(FieldSpec {
+    let map = FieldSpec {
         title: words::map_title(
             &output,
             position.map_or("", |position| &position.name),
@@ -109,5 +110,6 @@ pub fn map(asking: &Asking, answer: &MapAnswer, layout: &Layout) -> Option<Field
             .present(layout)
             .ok()
             .zip(also.input.present(layout).ok()),
-    })
+    };
+    Some(map.shown_in(units))
 }

@@ -10,6 +10,7 @@ use super::verdict::{Best, best, flat};
 use super::{Asking, Work};
 use crate::chart::{AxisSpec, ChartSpec, LineSpec, MarkSort, MarkSpec, PanelSpec};
 use crate::fields::sentence_case;
+use crate::units::Units;
 use crate::wording::choosing_sweep as words;
 
 /// Changes marked at most; more would hide the lines.
@@ -79,12 +80,13 @@ pub fn let_go(asking: &Asking, answer: &SweepAnswer) -> Vec<String> {
         .collect()
 }
 
-/// The plot; `now` is where the mark of the present value stands, and whether it was carried there.
+/// The plot in the units shown; `now` is where the mark of the present value stands, and whether it was carried there.
 pub fn chart(
     asking: &Asking,
     answer: &SweepAnswer,
     whole: bool,
     now: Option<(f64, bool)>,
+    units: Units,
 ) -> Option<ChartSpec> {
     let Work::Sweep(job) = &asking.work else {
         return None;
@@ -96,15 +98,15 @@ pub fn chart(
         panels.push(panel(&named, &job.outputs, &group));
     }
     let numbers: Vec<(usize, usize)> = panels.iter().flat_map(|(_, numbers)| numbers.clone()).collect();
-    let mut marks = now.map_or_else(Vec::new, |now| present(asking, now));
+    let mut marks = now.map_or_else(Vec::new, |now| present(asking, now, units));
     if whole {
-        marks.extend(bests(asking, &named, &job.outputs, &numbers));
-        marks.extend(turns(asking, &named));
+        marks.extend(bests(asking, &named, &job.outputs, &numbers, units));
+        marks.extend(turns(asking, &named, units));
     }
     let title = words::title(&words::output(&job.outputs[0]), &variable.name);
     let mut panels = panels.into_iter().map(|(panel, _)| panel);
     let first = panels.next()?;
-    Some(ChartSpec {
+    let plot = ChartSpec {
         title,
         across: AxisSpec {
             title: sentence_case(&variable.name),
@@ -114,7 +116,8 @@ pub fn chart(
         lines: first.lines,
         below: panels.collect(),
         marks,
-    })
+    };
+    Some(plot.shown_in(units))
 }
 
 /// Outputs that share a plot, by their numbers: those of one unit; numbers without a unit stand alone.
@@ -165,13 +168,13 @@ fn panel(named: &[Named<'_>], outputs: &[Output], group: &[usize]) -> (PanelSpec
 }
 
 /// The mark that is carried, and where it was carried away, a bare line where the layout is.
-fn present(asking: &Asking, (at, carried): (f64, bool)) -> Vec<MarkSpec> {
+fn present(asking: &Asking, (at, carried): (f64, bool), units: Units) -> Vec<MarkSpec> {
     let variable = &asking.variable;
-    let now = carried.then(|| variable.written(variable.present));
+    let now = carried.then(|| variable.written(variable.present, units));
     let mut marks = vec![MarkSpec {
         at,
         dot: None,
-        text: words::here(&variable.written(at), now.as_deref()),
+        text: words::here(&variable.written(at, units), now.as_deref()),
         kind: MarkSort::Present,
     }];
     if carried {
@@ -191,6 +194,7 @@ fn bests(
     named: &[Named<'_>],
     outputs: &[Output],
     numbers: &[(usize, usize)],
+    units: Units,
 ) -> Vec<MarkSpec> {
     let dot = |(line, (at, output)): (usize, &(usize, usize))| {
         let series = named[*at].series;
@@ -199,12 +203,12 @@ fn bests(
             return None;
         }
         let Best { from, to, value, .. } = best;
-        let across = |value: f64| asking.variable.written(value);
+        let across = |value: f64| asking.variable.written(value, units);
         Some(MarkSpec {
             at: from,
             dot: Some((line, value)),
             text: words::best(
-                &words::value(&outputs[*output], value),
+                &words::value(&outputs[*output], value, units),
                 &across(from),
                 &across(to),
             ),
@@ -215,7 +219,7 @@ fn bests(
 }
 
 /// Where the state or what limits the pull changes.
-fn turns(asking: &Asking, named: &[Named<'_>]) -> Vec<MarkSpec> {
+fn turns(asking: &Asking, named: &[Named<'_>], units: Units) -> Vec<MarkSpec> {
     let mut turns: Vec<MarkSpec> = Vec::new();
     for one in named {
         let mut backwards = false;
@@ -225,7 +229,7 @@ fn turns(asking: &Asking, named: &[Named<'_>]) -> Vec<MarkSpec> {
             if backwards && matches!(mark.kind, MarkKind::Limit { .. }) {
                 continue;
             }
-            let at = asking.variable.written(mark.at);
+            let at = asking.variable.written(mark.at, units);
             let said = match mark.kind {
                 MarkKind::Most { .. } => None,
                 MarkKind::Turns { from, to } => words::state_turns(from, to, &at),

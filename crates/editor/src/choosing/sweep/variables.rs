@@ -2,11 +2,12 @@
 
 use layshaft_choose::{Input, Varied, has_ratio};
 use layshaft_layout::{ElementKind, Layout};
+use layshaft_quantity::QuantityKind;
 
-use crate::fields::{NumberField, number_fields};
-use crate::numbers::{THIN_SPACE, significant};
+use crate::fields::{NumberField, number_fields, value_in};
 use crate::parts;
 use crate::target::{FieldRef, Target};
+use crate::units::{Scale, Units};
 use crate::wording::choosing_sweep as words;
 
 /// Steps of an arrow key that a range of an input that is nothing now goes through.
@@ -25,8 +26,10 @@ pub struct Variable {
     pub short: String,
     /// What it is listed under.
     pub group: String,
-    /// Its unit.
+    /// Its unit in the file.
     pub unit: &'static str,
+    /// What it measures.
+    pub quantity: QuantityKind,
     /// Its value now.
     pub present: f64,
     /// Whether it takes whole numbers only.
@@ -38,19 +41,22 @@ pub struct Variable {
 }
 
 impl Variable {
-    /// A value of it with its unit.
+    /// A value of it in the unit shown.
     #[must_use]
-    pub fn written(&self, value: f64) -> String {
-        let number = if self.whole {
-            format!("{:.0}", value + 0.0)
+    pub fn written(&self, value: f64, units: Units) -> String {
+        if self.whole {
+            units.scale(self.unit).with_unit(&format!("{:.0}", value + 0.0))
         } else {
-            significant(value)
-        };
-        match self.unit {
-            "" => number,
-            "°" => format!("{number}°"),
-            unit => format!("{number}{THIN_SPACE}{unit}"),
+            units.written(value, self.unit)
         }
+    }
+
+    /// The value that a typed text means, in the file's unit.
+    ///
+    /// # Errors
+    /// A sentence that says what is wrong and what would be right.
+    pub fn read(&self, text: &str, units: Units) -> Result<f64, String> {
+        value_in(text, self.quantity, self.unit, self.step, units)
     }
 
     /// Whether it is the ratio of a connection as such.
@@ -83,6 +89,7 @@ pub fn variables(layout: &Layout) -> Vec<Variable> {
             short: words::ratio_short(&element.id, &parts::kind_name(&element.kind), of_branch),
             group: words::RATIOS.to_owned(),
             unit: "",
+            quantity: QuantityKind::Plain,
             present,
             whole: false,
             step: 0.01,
@@ -142,6 +149,7 @@ fn of_field(layout: &Layout, number: NumberField, group: &str) -> Option<Variabl
         short: number.label,
         group: group.to_owned(),
         unit: number.unit,
+        quantity: number.quantity,
         present,
         step: number.step,
         field: Some(number.field),
@@ -159,15 +167,17 @@ pub fn input_of(field: &FieldRef) -> Option<Input> {
     Some(Input::Field(path))
 }
 
-/// The range that suggests itself: for a ratio what a branch can have, for a field half to double as far as it may go.
+/// The range that suggests itself: for a ratio what a branch can have, for a field half to double as far as it may go, with
+/// ends that are short in the unit shown.
 #[must_use]
-pub fn range(layout: &Layout, variable: &Variable) -> [f64; 2] {
+pub fn range(layout: &Layout, variable: &Variable, units: Units) -> [f64; 2] {
+    let scale = units.scale(variable.unit);
     let present = variable.present;
     if variable.is_ratio() {
         return if present < 1.0 {
             BELOW_ONE
         } else {
-            [short(present / 4.0), short(present * 2.0)]
+            [short(present / 4.0, scale), short(present * 2.0, scale)]
         };
     }
     let mut ends = if present == 0.0 {
@@ -179,11 +189,11 @@ pub fn range(layout: &Layout, variable: &Variable) -> [f64; 2] {
     if variable.whole {
         ends = [ends[0].floor(), ends[1].ceil()];
     }
-    ends.map(|end| allowed(layout, variable, end))
+    ends.map(|end| allowed(layout, variable, end, scale))
 }
 
 /// An end of a range as far towards what is now as the layout takes it.
-fn allowed(layout: &Layout, variable: &Variable, end: f64) -> f64 {
+fn allowed(layout: &Layout, variable: &Variable, end: f64, scale: Scale) -> f64 {
     let mut tries = vec![end];
     // Shares end at one, and much else does.
     if variable.present <= 1.0 && end > 1.0 {
@@ -196,7 +206,7 @@ fn allowed(layout: &Layout, variable: &Variable, end: f64) -> f64 {
         if variable.whole {
             value.round()
         } else {
-            short(value)
+            short(value, scale)
         }
     };
     let takes = |value: &f64| {
@@ -207,9 +217,12 @@ fn allowed(layout: &Layout, variable: &Variable, end: f64) -> f64 {
     found.unwrap_or(variable.present)
 }
 
-/// Three digits, so that the ends of a range can be read.
-fn short(value: f64) -> f64 {
-    format!("{value:.2e}").parse().unwrap_or(value)
+/// Three digits of what is shown, so that the ends of a range can be read.
+fn short(value: f64, scale: Scale) -> f64 {
+    let shown = scale.shown(value);
+    format!("{shown:.2e}")
+        .parse()
+        .map_or(value, |short| scale.kept(short))
 }
 
 /// Those that hold all words of a text in their names.

@@ -4,6 +4,7 @@ use layshaft_choose::alternatives::{MOST_COUNTS, TwoSpeedJob, WantedSpeeds, spee
 use layshaft_choose::gears::{Bin, BinEntry, typed};
 use layshaft_kinematics::Ratio;
 use layshaft_layout::{ElementKind, Layout, encode};
+use layshaft_quantity::QuantityKind;
 use layshaft_report::{LossModel, Report};
 use num_traits::Signed;
 
@@ -11,6 +12,7 @@ use super::{State, TwoSpeedsField, WantedBy};
 use crate::choosing::{Choice, ChoiceOption, Entry};
 use crate::fields::sentence_case;
 use crate::numbers::significant;
+use crate::units::Units;
 
 /// Gears taken where a layout has no bin: a mixed box of plain gears; common practice, no source.
 pub const COMMON_GEARS: [u32; 13] = [10, 12, 14, 15, 16, 18, 20, 24, 30, 36, 40, 48, 60];
@@ -40,8 +42,8 @@ pub struct Defaults {
     pub plain_load: bool,
     /// There are a source and a load.
     pub can_be_asked: bool,
-    /// Largest pull and highest speed of the layout, as texts.
-    pub reached: Option<[String; 2]>,
+    /// Largest pull and highest speed of the layout, short in the units that were shown when they were found.
+    pub reached: Option<[f64; 2]>,
 }
 
 impl Defaults {
@@ -120,21 +122,62 @@ fn mesh_efficiencies(layout: &Layout, report: &Report) -> Vec<f64> {
         .collect()
 }
 
-/// A field with its text and what is wrong with it.
-fn text_of(state: &State, field: TwoSpeedsField) -> String {
+/// What a field measures, and its unit in the file; none where it is not of a unit that can be chosen.
+fn measures(state: &State, field: TwoSpeedsField) -> Option<(QuantityKind, &'static str)> {
+    let defaults = state.defaults.as_ref();
+    let plain_load = defaults.is_some_and(|defaults| defaults.plain_load);
+    match (field, plain_load) {
+        (TwoSpeedsField::Pull, true) => Some((QuantityKind::Torque, "N·m")),
+        (TwoSpeedsField::Pull, false) => Some((QuantityKind::Force, "N")),
+        (TwoSpeedsField::Speed, true) => Some((QuantityKind::AngularSpeed, "rpm")),
+        _ => None,
+    }
+}
+
+/// What a field holds while nothing is typed into it.
+fn reached(state: &State, field: TwoSpeedsField) -> Option<f64> {
+    let [pull, speed] = state.defaults.as_ref()?.reached?;
+    match field {
+        TwoSpeedsField::Pull => Some(pull),
+        TwoSpeedsField::Speed => Some(speed),
+        _ => None,
+    }
+}
+
+/// Pull and speed in three digits of the units shown.
+pub fn short_in(state: &State, [pull, speed]: [f64; 2], units: Units) -> [f64; 2] {
+    let short = |value: f64, field: TwoSpeedsField| {
+        let scale = units.scale(measures(state, field).map_or("", |(_, unit)| unit));
+        format!("{:.2e}", scale.shown(value))
+            .parse()
+            .map_or(value, |short| scale.kept(short))
+    };
+    [
+        short(pull, TwoSpeedsField::Pull),
+        short(speed, TwoSpeedsField::Speed),
+    ]
+}
+
+/// The text of a field where these units are shown.
+fn text_of(state: &State, field: TwoSpeedsField, units: Units) -> String {
     if let Some(typed) = state.typed.get(&field) {
-        return typed.clone();
+        return match measures(state, field) {
+            Some((quantity, unit)) => typed.shown(quantity, unit, units),
+            None => typed.text.clone(),
+        };
     }
     let Some(defaults) = &state.defaults else {
         return String::new();
     };
     let ratio = |at: usize| defaults.ratios.as_ref().map(|ratios| ratios[at].to_string());
-    let reached = |at: usize| defaults.reached.as_ref().map(|texts| texts[at].clone());
+    let reached = || {
+        let scale = units.scale(measures(state, field).map_or("", |(_, unit)| unit));
+        reached(state, field).map_or_else(String::new, |value| scale.text(value))
+    };
     match field {
         TwoSpeedsField::Low => ratio(0).unwrap_or_default(),
         TwoSpeedsField::High => ratio(1).unwrap_or_default(),
-        TwoSpeedsField::Pull => reached(0).unwrap_or_default(),
-        TwoSpeedsField::Speed => reached(1).unwrap_or_default(),
+        TwoSpeedsField::Pull | TwoSpeedsField::Speed => reached(),
         TwoSpeedsField::Efficiency => plain(defaults.efficiency * 100.0),
         TwoSpeedsField::Tolerance => USUAL_TOLERANCE.to_owned(),
         TwoSpeedsField::Rings => COMMON_RINGS.to_owned(),
@@ -149,21 +192,27 @@ fn plain(value: f64) -> String {
 
 /// What a text means, or what is wrong with it.
 fn number_of(state: &State, field: TwoSpeedsField) -> Result<f64, String> {
-    let text = text_of(state, field);
+    let text = text_of(state, field, Units::default());
     let problem = |problem: typed::TypedProblem| sentence_case(&problem.to_string());
     match field {
+        TwoSpeedsField::Pull | TwoSpeedsField::Speed if !state.typed.contains_key(&field) => {
+            reached(state, field).map_or_else(|| above_nothing(0.0), above_nothing)
+        }
+        TwoSpeedsField::Pull | TwoSpeedsField::Speed if measures(state, field).is_some() => {
+            let typed = state.typed.get(&field).cloned().unwrap_or_default();
+            let (quantity, unit) = measures(state, field).unwrap_or((QuantityKind::Plain, ""));
+            typed.value(quantity, unit, 1.0).and_then(above_nothing)
+        }
         TwoSpeedsField::Low | TwoSpeedsField::High => {
             let ratio = typed::ratio(&text).map_err(problem)?;
             Ok(typed::to_float(&ratio.abs()))
         }
         TwoSpeedsField::Rings => Ok(0.0),
         _ => {
-            let number = text.trim().trim_end_matches('%');
-            let value = typed::to_float(&typed::number(number).map_err(problem)?);
+            let number = text.trim().trim_end_matches('%').trim_end_matches("m/s").trim();
+            let value = above_nothing(typed::to_float(&typed::number(number).map_err(problem)?))?;
             let is_share = matches!(field, TwoSpeedsField::Efficiency | TwoSpeedsField::Tolerance);
-            if value <= 0.0 {
-                Err("Has to be greater than 0".to_owned())
-            } else if is_share && value > 100.0 {
+            if is_share && value > 100.0 {
                 Err("Can't be more than 100".to_owned())
             } else {
                 Ok(if is_share { value / 100.0 } else { value })
@@ -172,8 +221,16 @@ fn number_of(state: &State, field: TwoSpeedsField) -> Result<f64, String> {
     }
 }
 
+fn above_nothing(value: f64) -> Result<f64, String> {
+    if value > 0.0 {
+        Ok(value)
+    } else {
+        Err("Has to be greater than 0".to_owned())
+    }
+}
+
 fn rings_of(state: &State) -> Result<Vec<u32>, String> {
-    let text = text_of(state, TwoSpeedsField::Rings);
+    let text = text_of(state, TwoSpeedsField::Rings, Units::default());
     if text.trim().is_empty() {
         return Ok(Vec::new());
     }
@@ -225,47 +282,36 @@ pub fn choice(state: &State) -> Choice {
 }
 
 /// Fields of what is wanted.
-pub fn wanted_fields(state: &State) -> Vec<(TwoSpeedsField, Entry)> {
+pub fn wanted_fields(state: &State, units: Units) -> Vec<(TwoSpeedsField, Entry)> {
     let fields = match state.by {
         WantedBy::Ratios => [TwoSpeedsField::Low, TwoSpeedsField::High],
         WantedBy::PullAndSpeed => [TwoSpeedsField::Pull, TwoSpeedsField::Speed],
     };
     fields
         .into_iter()
-        .map(|field| (field, entry(state, field)))
+        .map(|field| (field, entry(state, field, units)))
         .collect()
 }
 
 /// Fields of what is reckoned with.
-pub fn reckoned_fields(state: &State) -> Vec<(TwoSpeedsField, Entry)> {
+pub fn reckoned_fields(state: &State, units: Units) -> Vec<(TwoSpeedsField, Entry)> {
     [
         TwoSpeedsField::Efficiency,
         TwoSpeedsField::Tolerance,
         TwoSpeedsField::Rings,
     ]
     .into_iter()
-    .map(|field| (field, entry(state, field)))
+    .map(|field| (field, entry(state, field, units)))
     .collect()
 }
 
-fn entry(state: &State, field: TwoSpeedsField) -> Entry {
-    let plain_load = state
-        .defaults
-        .as_ref()
-        .is_some_and(|defaults| defaults.plain_load);
+fn entry(state: &State, field: TwoSpeedsField, units: Units) -> Entry {
+    let chosen = measures(state, field).map(|(_, unit)| units.scale(unit).unit);
     let (key, label, unit) = match field {
         TwoSpeedsField::Low => ("two-speeds-low", "Ratio in low", ""),
         TwoSpeedsField::High => ("two-speeds-high", "Ratio in high", ""),
-        TwoSpeedsField::Pull => (
-            "two-speeds-pull",
-            "Pull in low",
-            if plain_load { "N·m" } else { "N" },
-        ),
-        TwoSpeedsField::Speed => (
-            "two-speeds-speed",
-            "Speed in high",
-            if plain_load { "rpm" } else { "m/s" },
-        ),
+        TwoSpeedsField::Pull => ("two-speeds-pull", "Pull in low", chosen.unwrap_or_default()),
+        TwoSpeedsField::Speed => ("two-speeds-speed", "Speed in high", chosen.unwrap_or("m/s")),
         TwoSpeedsField::Efficiency => ("two-speeds-efficiency", "Efficiency of a mesh", "%"),
         TwoSpeedsField::Tolerance => ("two-speeds-tolerance", "Ratios within", "%"),
         TwoSpeedsField::Rings => ("two-speeds-rings", "Ring gears to be had", ""),
@@ -276,12 +322,13 @@ fn entry(state: &State, field: TwoSpeedsField) -> Entry {
         _ => number_of(state, field).err(),
     };
     // An empty field is unfinished, not wrong.
-    let unfinished = text_of(state, field).trim().is_empty();
+    let text = text_of(state, field, units);
+    let unfinished = text.trim().is_empty();
     Entry {
         key: key.to_owned(),
         label: label.to_owned(),
         unit: unit.to_owned(),
-        text: text_of(state, field),
+        text,
         hint: hint(state, field, read.ok()),
         problem: problem.filter(|_| !unfinished),
     }

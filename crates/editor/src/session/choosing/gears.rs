@@ -18,7 +18,7 @@ use crate::choosing::gears::place::Place;
 use crate::choosing::gears::wish::Wish;
 use crate::choosing::gears::{COMMON, PAGE};
 use crate::choosing::{
-    Answer, GearsChoice, GearsField, GearsInput, GearsSwitch, Job, OfferedBin, Spacing, Tab,
+    Answer, GearsChoice, GearsField, GearsInput, GearsSwitch, Job, OfferedBin, Spacing, Tab, Typed,
 };
 use crate::demos::DEMOS;
 use crate::session::{Effect, Session};
@@ -48,7 +48,7 @@ impl Session {
                 self.show_choosing(Tab::Gears, effects);
             }
             GearsInput::Type(GearsField::Bin, text) => self.type_bin(text),
-            GearsInput::Type(field, text) => *self.gears_text(field) = text,
+            GearsInput::Type(field, text) => self.type_gears(field, text),
             GearsInput::Keep(GearsField::Bin) => self.keep_bin(effects),
             GearsInput::Keep(_) => {}
             GearsInput::Choose(choice, value) => self.choose_gears(choice, &value),
@@ -105,18 +105,20 @@ impl Session {
         }
     }
 
-    fn gears_text(&mut self, field: GearsField) -> &mut String {
+    fn type_gears(&mut self, field: GearsField, text: String) {
+        let units = self.units;
         let gears = &mut self.choosing.gears;
+        let length = |of: &mut Typed, text| *of = Typed::new(text, units);
         match field {
-            GearsField::Ratio => &mut gears.ratio,
-            GearsField::Tolerance => &mut gears.tolerance,
-            GearsField::Bin => gears.bin.get_or_insert_default(),
-            GearsField::Excluded => &mut gears.excluded,
-            GearsField::Module => &mut gears.module,
-            GearsField::Distances => &mut gears.distances,
-            GearsField::Pitch => &mut gears.pitch,
-            GearsField::Slack => &mut gears.slack,
-            GearsField::Largest => &mut gears.largest,
+            GearsField::Ratio => gears.ratio = text,
+            GearsField::Tolerance => gears.tolerance = text,
+            GearsField::Bin => gears.bin = Some(text),
+            GearsField::Excluded => gears.excluded = text,
+            GearsField::Module => length(&mut gears.module, text),
+            GearsField::Distances => length(&mut gears.distances, text),
+            GearsField::Pitch => length(&mut gears.pitch, text),
+            GearsField::Slack => length(&mut gears.slack, text),
+            GearsField::Largest => gears.largest = text,
         }
     }
 

@@ -9,11 +9,11 @@ use layshaft_choose::sensitivity::{SensitivityAnswer, SensitivityJob};
 use layshaft_layout::{Id, Layout, encode_compact};
 use layshaft_report::PositionReport;
 
-use crate::choosing::influence::bars::{FEW, bars};
+use crate::choosing::influence::bars::FEW;
 use crate::choosing::influence::doubts::{TypedDoubt, job, losses, usual_share};
 use crate::choosing::influence::names::Names;
-use crate::choosing::influence::{Found, InfluenceField};
-use crate::choosing::{Answer, Choice, ChoiceOption, InfluenceInput, InfluenceSheet, Job, Tab};
+use crate::choosing::influence::{Answered, InfluenceField};
+use crate::choosing::{Answer, Choice, ChoiceOption, InfluenceInput, InfluenceSheet, Job, Tab, Typed};
 use crate::fields::sentence_case;
 use crate::session::computed::same_train;
 use crate::session::{Effect, Session};
@@ -44,7 +44,7 @@ impl Session {
             InfluenceInput::Type(InfluenceField::Range(path), text) => {
                 let mut doubts = Rc::make_mut(&mut state.doubts).iter_mut();
                 if let Some(doubt) = doubts.find(|doubt| doubt.path == path) {
-                    doubt.text = text;
+                    doubt.typed = Typed::new(text, self.units);
                 }
             }
             InfluenceInput::Type(InfluenceField::Samples, text) => state.samples = Some(text),
@@ -58,10 +58,10 @@ impl Session {
         for path in paths {
             let known = state.doubts.iter().any(|doubt| doubt.path == *path);
             if !known && let Some(named) = state.names.at(path) {
-                let text = usual_share(named).to_owned();
+                let typed = Typed::new(usual_share(named), self.units);
                 Rc::make_mut(&mut state.doubts).push(TypedDoubt {
                     path: path.clone(),
-                    text,
+                    typed,
                 });
             }
         }
@@ -75,6 +75,7 @@ impl Session {
 
     /// The layout shown, its position or what is selected has changed, or this part is shown anew.
     pub(super) fn follow_influence(&mut self, effects: &mut Vec<Effect>) {
+        self.retell_influence();
         let state = &mut self.choosing.influence;
         let same = state.seen.as_ref().is_some_and(|(layout, position, hidden)| {
             *position == self.position
@@ -148,20 +149,27 @@ impl Session {
         let positions = self.positions();
         let several = positions.len() > 1;
         let name = positions.iter().find(|(id, _)| *id == position);
-        let name = name.map_or("", |(_, name)| name.as_str());
-        let head = match answer.present.filter(|value| *value != 0.0) {
-            Some(value) => words::head(&output, several.then_some(name), value),
-            None => {
-                let state = self.asked_position().map(|report| report.state);
-                words::no_result(&output, name, state)
-            }
+        let answered = Answered {
+            output,
+            position: name.map_or_else(String::new, |(_, name)| name.clone()),
+            several,
+            state: self.asked_position().map(|report| report.state),
+            names: self.choosing.influence.names.clone(),
+            answer: Rc::new(answer.clone()),
         };
+        self.choosing.influence.found = Some(Rc::new(answered.told(self.units)));
+        self.choosing.influence.answered = Some((answered, self.units));
+    }
+
+    /// Other units are shown: what was found is told anew.
+    fn retell_influence(&mut self) {
+        let units = self.units;
         let state = &mut self.choosing.influence;
-        state.found = Some(Rc::new(Found {
-            head,
-            bars: bars(answer, &state.names),
-            tried: answer.influences.len(),
-        }));
+        let told = state.answered.as_mut().filter(|(_, told)| *told != units);
+        if let (Some((answered, told)), true) = (told, state.found.is_some()) {
+            state.found = Some(Rc::new(answered.told(units)));
+            *told = units;
+        }
     }
 
     /// Has draws made, where there are ranges.

@@ -14,7 +14,7 @@ use layshaft_layout::Id;
 
 use crate::chart::draw;
 use crate::chart::field::draw_field;
-use crate::choosing::sweep::{Shown, SweepField, Typing, plane, plot};
+use crate::choosing::sweep::{Shown, SweepField, Typing, Variable, plane, plot};
 use crate::choosing::{Answer, GearsInput, SweepInput, Tab};
 use crate::fields::plain_number;
 use crate::session::{Effect, Session};
@@ -93,35 +93,48 @@ impl Session {
 
     /// Text is typed into a field; what is no number stays out of what is asked.
     fn type_in_sweep(&mut self, field: SweepField, text: String) {
-        let number = plain_number(&text);
-        let empty = text.trim().is_empty();
-        let asked = &mut self.choosing.sweep.asked;
         let problem = match field {
-            SweepField::Plain => {
-                let sound = number.filter(|value| *value > 0.0 && *value <= 1.0);
-                if empty || sound.is_some() {
-                    asked.plain = Some(sound);
-                }
-                (!empty && sound.is_none()).then_some(words::SHARE)
-            }
-            _ => {
-                let end = match field {
-                    SweepField::From => &mut asked.ends[0],
-                    SweepField::To => &mut asked.ends[1],
-                    SweepField::AlsoFrom => &mut asked.also_ends[0],
-                    _ => &mut asked.also_ends[1],
-                };
-                if empty || number.is_some() {
-                    *end = number;
-                }
-                (!empty && number.is_none()).then_some(words::RANGE)
+            SweepField::Plain => self.type_plain(&text),
+            SweepField::From | SweepField::To => self.type_end(field, self.sweep_variable().cloned(), &text),
+            SweepField::AlsoFrom | SweepField::AlsoTo => {
+                self.type_end(field, self.also_variable().cloned(), &text)
             }
         };
-        self.choosing.sweep.typing = Some(Typing {
-            field,
-            text,
-            problem: problem.map(str::to_owned),
-        });
+        self.choosing.sweep.typing = Some(Typing { field, text, problem });
+    }
+
+    fn type_plain(&mut self, text: &str) -> Option<String> {
+        let empty = text.trim().is_empty();
+        let sound = plain_number(text).filter(|value| *value > 0.0 && *value <= 1.0);
+        if empty || sound.is_some() {
+            self.choosing.sweep.asked.plain = Some(sound);
+        }
+        (!empty && sound.is_none()).then(|| words::SHARE.to_owned())
+    }
+
+    /// An end of a range, in the unit shown unless another one is typed behind it.
+    fn type_end(&mut self, field: SweepField, of: Option<Variable>, text: &str) -> Option<String> {
+        let empty = text.trim().is_empty();
+        let read = of?.read(text, self.units);
+        let asked = &mut self.choosing.sweep.asked;
+        let end = match field {
+            SweepField::From => &mut asked.ends[0],
+            SweepField::To => &mut asked.ends[1],
+            SweepField::AlsoFrom => &mut asked.also_ends[0],
+            _ => &mut asked.also_ends[1],
+        };
+        match read {
+            _ if empty => *end = None,
+            Ok(value) => *end = Some(value),
+            Err(problem) => return Some(problem),
+        }
+        None
+    }
+
+    /// Another unit is shown: what was being typed counts as it was read, and nothing is being carried.
+    pub(in crate::session) fn leave_sweep_fields(&mut self) {
+        let sweep = &mut self.choosing.sweep;
+        (sweep.typing, sweep.began, sweep.carrying) = (None, None, false);
     }
 
     /// Takes what there is of an answer, whole or not.
@@ -164,21 +177,21 @@ impl Session {
     /// Draws the picture anew where the answer, the room for it or the present value has changed.
     fn draw_sweep(&mut self) {
         let room = self.choosing.room();
-        let key = (self.shown.clone(), room, self.choosing.sweep.carried);
+        let key = (self.shown.clone(), room, self.choosing.sweep.carried, self.units);
         let drawn = self.choosing.sweep.drawn.as_ref();
-        let same = drawn.is_some_and(|(layout, wide, carried)| {
-            Rc::ptr_eq(layout, &key.0) && *wide == room && *carried == key.2
+        let same = drawn.is_some_and(|(layout, wide, carried, units)| {
+            Rc::ptr_eq(layout, &key.0) && *wide == room && *carried == key.2 && *units == key.3
         });
         if same {
             return;
         }
         let (chart, map) = match &self.choosing.sweep.shown {
             Some(Shown::Sweep(asking, answer, whole)) => {
-                let spec = plot::chart(asking, answer, *whole, self.now(asking));
+                let spec = plot::chart(asking, answer, *whole, self.now(asking), self.units);
                 (spec.map(|spec| Rc::new(draw(&spec, room))), None)
             }
             Some(Shown::Map(asking, answer)) => {
-                let spec = plane::map(asking, answer, &self.shown);
+                let spec = plane::map(asking, answer, &self.shown, self.units);
                 (None, spec.map(|spec| Rc::new(draw_field(&spec, room))))
             }
             None => (None, None),

@@ -7,8 +7,7 @@ use layshaft_layout::{Layout, decode, encode};
 
 use crate::choosing::two_speeds::ask::{self, Defaults};
 use crate::choosing::two_speeds::rows;
-use crate::choosing::{Answer, Job, Tab, TwoSpeedsInput, TwoSpeedsSheet};
-use crate::numbers::significant;
+use crate::choosing::{Answer, Job, Tab, TwoSpeedsInput, TwoSpeedsSheet, Typed};
 use crate::session::{Effect, Session};
 use crate::wording::{LEFT_OUT, arrangement_in_title, arrangement_works};
 
@@ -18,7 +17,7 @@ impl Session {
         match input {
             TwoSpeedsInput::By(by) => state.by = by,
             TwoSpeedsInput::Type(field, text) => {
-                state.typed.insert(field, text);
+                state.typed.insert(field, Typed::new(text, self.units));
             }
             TwoSpeedsInput::AsNow => state.typed.clear(),
             TwoSpeedsInput::Open(place) => return self.open_arrangement(place, effects),
@@ -84,13 +83,16 @@ impl Session {
             return;
         };
         let found = rows::found(answer, &asked.wanted, &self.shown, self.units);
+        let reached = self.reached(answer);
+        let told = (self.shown.clone(), asked, self.units);
         let state = &mut self.choosing.two_speeds;
         state.found = Some(Rc::new(found));
+        state.told = Some(told);
         state.answer = Some(Rc::new(answer.clone()));
         state.opened = None;
         if let Some(defaults) = defaults {
             state.defaults = Some(Rc::new(Defaults {
-                reached: reached(answer),
+                reached,
                 ..(*defaults).clone()
             }));
         }
@@ -98,6 +100,7 @@ impl Session {
 
     /// The layout shown, its position or what is selected has changed, or this part is shown anew.
     pub(super) fn follow_two_speeds(&mut self, effects: &mut Vec<Effect>) {
+        self.retell_two_speeds();
         let state = &self.choosing.two_speeds;
         let same = state
             .seen
@@ -132,10 +135,7 @@ impl Session {
     fn look_at_layout(&mut self) {
         let defaults = Defaults::of(&self.shown, self.computed.report());
         let state = &mut self.choosing.two_speeds;
-        let reached = state
-            .defaults
-            .as_ref()
-            .and_then(|defaults| defaults.reached.clone());
+        let reached = state.defaults.as_ref().and_then(|defaults| defaults.reached);
         state.defaults = Some(Rc::new(Defaults { reached, ..defaults }));
         state.seen = Some(self.shown.clone());
     }
@@ -156,8 +156,8 @@ impl Session {
         let text = || encode(&self.shown);
         TwoSpeedsSheet {
             by: ask::choice(state),
-            wanted: ask::wanted_fields(state),
-            reckoned: ask::reckoned_fields(state),
+            wanted: ask::wanted_fields(state, self.units),
+            reckoned: ask::reckoned_fields(state, self.units),
             gears: defaults.map_or_else(String::new, |defaults| ask::gears_words(defaults)),
             left_out: LEFT_OUT,
             can_reset: !state.typed.is_empty(),
@@ -174,12 +174,30 @@ impl Session {
                 .map(|(place, _)| *place),
         }
     }
-}
 
-/// Largest pull and highest speed of the layout asked about.
-fn reached(answer: &TwoSpeedAnswer) -> Option<[String; 2]> {
-    let most = |of: fn(&Gear) -> Option<f64>| answer.present.iter().filter_map(of).max_by(f64::total_cmp);
-    let pull = most(|gear| gear.pull.or(gear.torque))?;
-    let speed = most(|gear| gear.speed)?;
-    Some([significant(pull), significant(speed)])
+    /// Other units are shown: what was found is told anew.
+    fn retell_two_speeds(&mut self) {
+        let units = self.units;
+        let state = &mut self.choosing.two_speeds;
+        let (Some(answer), Some((layout, asked, told))) = (&state.answer, &mut state.told) else {
+            return;
+        };
+        if *told != units && state.found.is_some() {
+            let found = rows::found(answer, &asked.wanted, layout, units);
+            state.found = Some(Rc::new(found));
+            *told = units;
+        }
+    }
+
+    /// Largest pull and highest speed of the layout asked about, as short as they are shown.
+    fn reached(&self, answer: &TwoSpeedAnswer) -> Option<[f64; 2]> {
+        let most = |of: fn(&Gear) -> Option<f64>| answer.present.iter().filter_map(of).max_by(f64::total_cmp);
+        let pull = most(|gear| gear.pull.or(gear.torque))?;
+        let speed = most(|gear| gear.speed)?;
+        Some(ask::short_in(
+            &self.choosing.two_speeds,
+            [pull, speed],
+            self.units,
+        ))
+    }
 }

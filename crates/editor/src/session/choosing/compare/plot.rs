@@ -7,8 +7,7 @@ use layshaft_layout::Layout;
 use crate::choosing::compare::{
     Asked, Axes, Common, ComparePlot, Plotted, Seen, Side, VariantNumber, chart, fields, offered,
 };
-use crate::choosing::{Answer, Job, Tab};
-use crate::fields::plain_number;
+use crate::choosing::{Answer, Job, Tab, Typed};
 use crate::session::{Effect, Session};
 
 /// A sweep that the plot needs, and of which layout.
@@ -32,7 +31,7 @@ impl Session {
 
     pub(super) fn plot_to(&mut self, which: usize, text: String) {
         if let Some(end) = self.choosing.compare.plot.ends.get_mut(which) {
-            *end = text;
+            *end = Typed::new(text, self.units);
         }
     }
 
@@ -171,12 +170,15 @@ impl Session {
 
     /// Ends of the range: as typed, else around the first variant's value; none where they are no range.
     fn compare_ends(&self, axes: Axes, sides: &[Side<'_>]) -> Option<[f64; 2]> {
-        let present = axes.over.find(sides.first()?.layout)?.present;
-        let [least, most] = axes.over.usual_range(present);
+        let input = axes.over.find(sides.first()?.layout)?;
+        let [least, most] = axes.over.usual_range(input.present);
         let typed = &self.choosing.compare.plot.ends;
-        let end = |text: &String, usual: f64| match text.trim() {
-            "" => Some(usual),
-            text => plain_number(text),
+        let end = |typed: &Typed, usual: f64| {
+            if typed.is_empty() {
+                Some(usual)
+            } else {
+                typed.value(input.quantity(), input.unit, usual).ok()
+            }
         };
         let ends = [end(&typed[0], least)?, end(&typed[1], most)?];
         (ends[0] < ends[1]).then_some(ends)
@@ -187,10 +189,10 @@ impl Session {
         let axes = self.compare_axes(sides)?;
         let ends = self.compare_ends(axes, sides);
         let plot = &self.choosing.compare.plot;
-        let chart = ends.and_then(|_| chart(sides, &plot.plotted, axes, self.choosing.room()));
+        let chart = ends.and_then(|_| chart(sides, &plot.plotted, axes, self.choosing.room(), self.units));
         Some(ComparePlot {
             chart: chart.map(Rc::new),
-            ..fields(sides, axes, &plot.ends, ends.is_some())?
+            ..fields(sides, axes, &plot.ends, ends.is_some(), self.units)?
         })
     }
 }

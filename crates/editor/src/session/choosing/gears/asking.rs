@@ -2,35 +2,45 @@
 
 use layshaft_choose::gears::{Distances, GearJob, GearLoss, GearRules, typed};
 use layshaft_layout::{ElementKind, MeshLoss};
-use num_traits::ToPrimitive;
+use layshaft_quantity::QuantityKind;
 
-use crate::choosing::Spacing;
 use crate::choosing::gears::wish::Wish;
 use crate::choosing::gears::{MOST_TRAINS, State};
+use crate::choosing::{Spacing, Typed};
 use crate::session::Session;
+use crate::units::Units;
 
 /// Largest number in a table of fractions.
 const LARGEST: u64 = 1_000_000;
+/// The unit of lengths in what is asked.
+pub(super) const MM: &str = "mm";
+
+/// Least and greatest length, in mm.
+const LENGTHS: [f64; 2] = [0.01, 1e5];
 
 /// A length in mm, above 0.
-pub(super) fn length(text: &str) -> Result<f64, String> {
-    let plain = text.trim().trim_end_matches("mm").trim();
-    let number = typed::number(plain).map_err(|problem| problem.to_string())?;
-    let length = number.to_f64().unwrap_or(0.0);
-    if (0.01..=1e5).contains(&length) {
+pub(super) fn length(typed: &Typed) -> Result<f64, String> {
+    let length = any_length(typed)?;
+    let [least, most] = LENGTHS;
+    if (least..=most).contains(&length) {
         Ok(length)
     } else {
-        Err("a length lies between 0.01 and 100000 mm".to_owned())
+        let scale = typed.units.scale(MM);
+        let (least, most) = (scale.text(least), scale.text(most));
+        Err(format!("a length lies between {least} and {most} {}", scale.unit))
     }
 }
 
+fn any_length(typed: &Typed) -> Result<f64, String> {
+    typed.value(QuantityKind::Length, MM, 1.0)
+}
+
 /// A length in mm, 0 as well.
-pub(super) fn slack(text: &str) -> Result<f64, String> {
-    let plain = text.trim().trim_end_matches("mm").trim();
-    if typed::number(plain).is_ok_and(|number| number.to_f64() == Some(0.0)) {
+pub(super) fn slack(typed: &Typed) -> Result<f64, String> {
+    if any_length(typed) == Ok(0.0) {
         return Ok(0.0);
     }
-    length(text)
+    length(typed)
 }
 
 /// A share in percent.
@@ -55,20 +65,45 @@ pub(super) fn pairs(text: &str) -> Result<Vec<[u32; 2]>, String> {
         .collect()
 }
 
-/// Lengths in mm, several.
-pub(super) fn lengths(text: &str) -> Result<Vec<f64>, String> {
-    let words = text
-        .split([';', ' '])
-        .flat_map(|word| word.split(", "))
-        .map(|word| word.trim().trim_end_matches(','));
-    let lengths: Vec<f64> = words
-        .filter(|word| !word.is_empty() && *word != "mm")
-        .map(length)
-        .collect::<Result<_, _>>()?;
+/// Lengths in mm, several; a unit behind the last is one of all that have none.
+pub(super) fn lengths(typed: &Typed) -> Result<Vec<f64>, String> {
+    let (words, unit) = listed(&typed.text);
+    let read = |word: &str| {
+        let has_none = word.chars().all(|c| !c.is_alphabetic());
+        length(&typed.part(&if has_none {
+            format!("{word} {unit}")
+        } else {
+            word.to_owned()
+        }))
+    };
+    let lengths: Vec<f64> = words.into_iter().map(read).collect::<Result<_, _>>()?;
     if lengths.is_empty() {
         return Err("write the distances that you have, with spaces between: 16 24 32".to_owned());
     }
     Ok(lengths)
+}
+
+/// The text of a list of lengths where these units are shown now.
+pub(super) fn lengths_shown(typed: &Typed, units: Units) -> String {
+    let (words, _) = listed(&typed.text);
+    let same = typed.units.scale(MM) == units.scale(MM);
+    if same || typed.text.contains(char::is_alphabetic) || lengths(typed).is_err() {
+        return typed.text.clone();
+    }
+    let shown = |word: &str| typed.part(word).shown(QuantityKind::Length, MM, units);
+    words.into_iter().map(shown).collect::<Vec<_>>().join(" ")
+}
+
+/// The words of a list, and the unit that stands by itself behind a number.
+fn listed(text: &str) -> (Vec<&str>, &str) {
+    let words = text
+        .split([';', ' '])
+        .flat_map(|word| word.split(", "))
+        .map(|word| word.trim().trim_end_matches(','))
+        .filter(|word| !word.is_empty());
+    let (units, words): (Vec<&str>, Vec<&str>) =
+        words.partition(|word| word.starts_with(char::is_alphabetic));
+    (words, units.last().copied().unwrap_or_default())
 }
 
 /// The largest number in the table of fractions.
@@ -81,11 +116,11 @@ pub(super) fn largest(text: &str) -> Result<u64, String> {
     number.ok_or_else(|| format!("write a whole number up to {LARGEST}"))
 }
 
-pub(super) fn module(text: &str) -> Result<Option<f64>, String> {
-    if text.trim().is_empty() {
+pub(super) fn module(typed: &Typed) -> Result<Option<f64>, String> {
+    if typed.is_empty() {
         Ok(None)
     } else {
-        length(text).map(Some)
+        length(typed).map(Some)
     }
 }
 

@@ -5,8 +5,9 @@ use layshaft_choose::gears::{GearAnswer, GearTrain, typed};
 use super::{asking, typed_bin};
 use crate::choosing::gears::State;
 use crate::choosing::{GearsColumn, PairingRow, RatioGroup, Results, Run, Tab, TrainRow};
-use crate::numbers::{THIN_SPACE, percent, significant};
+use crate::numbers::percent;
 use crate::session::Session;
+use crate::units::Units;
 use crate::wording::choosing_gears::{self as words, Search};
 
 /// Other pairings that are shown unasked.
@@ -21,7 +22,7 @@ impl Session {
             .unwrap_or_default();
         let shown = order.len().min(gears.shown);
         let rows: Vec<TrainRow> = answer.map_or_else(Vec::new, |answer| {
-            let row = |index: &usize| row(*index, &answer.trains[*index], gears);
+            let row = |index: &usize| row(*index, &answer.trains[*index], gears, self.units);
             order[..shown].iter().map(row).collect()
         });
         let groups = rows.chunk_by(|one, other| one.ratio == other.ratio);
@@ -50,7 +51,7 @@ impl Session {
             nearest: answer
                 .filter(|_| gears.whole)
                 .and_then(|answer| answer.nearest.as_ref())
-                .map(|train| row(0, train, gears)),
+                .map(|train| row(0, train, gears, self.units)),
             note: words::note(&asking::asked_loss(loss), &from),
             put_in: put_in.to_owned(),
         }
@@ -107,7 +108,7 @@ fn ordered(answer: &GearAnswer, column: GearsColumn, backwards: bool) -> Vec<usi
     order
 }
 
-fn row(index: usize, train: &GearTrain, gears: &State) -> TrainRow {
+fn row(index: usize, train: &GearTrain, gears: &State, units: Units) -> TrainRow {
     let all = train.pairings.len();
     let some = if all <= FEW + 1 || gears.unfolded.contains(&index) {
         all
@@ -123,14 +124,14 @@ fn row(index: usize, train: &GearTrain, gears: &State) -> TrainRow {
         gears: format!("{} gears", train.gears),
         sense: words::sense(train.same_sense).to_owned(),
         efficiency: efficiency(train),
-        size: size(train),
-        pairings: best_pairings(train).into_iter().take(some).collect(),
+        size: size(train, units),
+        pairings: best_pairings(train, units).into_iter().take(some).collect(),
         more_pairings: (some < all).then(|| words::more_pairings(all - some)),
     }
 }
 
 /// Other pairings of the same gears, the most efficient first.
-fn best_pairings(train: &GearTrain) -> Vec<PairingRow> {
+fn best_pairings(train: &GearTrain, units: Units) -> Vec<PairingRow> {
     let mut order: Vec<usize> = (0..train.pairings.len()).collect();
     let efficiency_of = |index: &usize| train.pairings[*index].efficiency.unwrap_or(0.0);
     order.sort_by(|one, other| efficiency_of(other).total_cmp(&efficiency_of(one)));
@@ -141,7 +142,7 @@ fn best_pairings(train: &GearTrain) -> Vec<PairingRow> {
             stages: words::also(train),
             spoken: words::spoken_stages(train),
             efficiency: efficiency(train),
-            size: size(train),
+            size: size(train, units),
         }
     };
     order.into_iter().map(row).collect()
@@ -152,6 +153,6 @@ fn efficiency(train: &GearTrain) -> String {
     train.efficiency.map_or_else(|| "not known".to_owned(), known)
 }
 
-fn size(train: &GearTrain) -> String {
-    format!("{}{THIN_SPACE}mm", significant(train.size_mm))
+fn size(train: &GearTrain, units: Units) -> String {
+    units.written(train.size_mm, asking::MM)
 }

@@ -1,15 +1,17 @@
 //! What the part with gears shows.
 
 use layshaft_choose::gears::WantedSense;
+use layshaft_quantity::QuantityKind;
 
 use super::{CHANGE_BIN, asking, typed_bin};
 use crate::choosing::gears::wish::Wish;
 use crate::choosing::gears::{COMMON, State};
 use crate::choosing::{
     BinRow, BinSheet, Choice, ChoiceOption, Conditions, Echo, Entry, FractionRow, Fractions, GearsField,
-    GearsSheet, GearsSwitch, OfferedBin, RulesSheet, Spacing, Tick,
+    GearsSheet, GearsSwitch, OfferedBin, RulesSheet, Spacing, Tick, Typed,
 };
 use crate::session::Session;
+use crate::units::Units;
 use crate::wording::choosing_gears as words;
 
 impl Session {
@@ -37,7 +39,7 @@ impl Session {
                 gears.idlers,
             ),
             bin: self.bin_sheet(),
-            rules: rules(gears),
+            rules: rules(gears, self.units),
             conditions: self.conditions(),
             place: words::place(self.document.layout(), place.as_ref()),
             results: self.results(if place.is_some() { "Put in" } else { "Open" }),
@@ -178,37 +180,39 @@ fn tick(switch: GearsSwitch, label: &str, on: bool) -> Tick {
     }
 }
 
-fn rules(gears: &State) -> RulesSheet {
-    let millimetres = |entry: Entry| Entry {
-        unit: "mm".to_owned(),
+fn rules(gears: &State, units: Units) -> RulesSheet {
+    let scale = units.scale(asking::MM);
+    let in_unit = |entry: Entry| Entry {
+        unit: scale.unit.to_owned(),
         ..entry
     };
+    let shown = |typed: &Typed| typed.shown(QuantityKind::Length, asking::MM, units);
     let spacings = [
         ("any", "as the gears want", Spacing::Any),
         ("listed", "one of these distances", Spacing::Listed),
         ("bores", "from hole to hole", Spacing::Bores),
     ];
     let distances = || {
-        millimetres(entry(
+        in_unit(entry(
             "distances",
             "Centre distances",
-            &gears.distances,
+            &asking::lengths_shown(&gears.distances, units),
             asking::lengths(&gears.distances),
         ))
     };
     let pitch = || {
-        millimetres(entry(
+        in_unit(entry(
             "pitch",
             "Hole to hole",
-            &gears.pitch,
+            &shown(&gears.pitch),
             asking::length(&gears.pitch),
         ))
     };
     let slack = || {
-        millimetres(entry(
+        in_unit(entry(
             "slack",
             "May be off by",
-            &gears.slack,
+            &shown(&gears.slack),
             asking::slack(&gears.slack),
         ))
     };
@@ -229,11 +233,11 @@ fn rules(gears: &State) -> RulesSheet {
             )
         },
         module: Entry {
-            hint: "1 mm where left empty.".to_owned(),
-            ..millimetres(entry(
+            hint: format!("{} {} where left empty.", scale.text(1.0), scale.unit),
+            ..in_unit(entry(
                 "module",
                 "Module",
-                &gears.module,
+                &shown(&gears.module),
                 asking::module(&gears.module),
             ))
         },

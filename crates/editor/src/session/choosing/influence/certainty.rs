@@ -36,7 +36,7 @@ impl Session {
             doubt_losses: (!losses(&state.names, &state.doubts).is_empty())
                 .then(|| words::all_losses(USUAL_LOSS_SHARE)),
             rows: drawn.map_or_else(Vec::new, |(outputs, answer)| {
-                certain::rows(answer, outputs, &self.positions())
+                certain::rows(answer, outputs, &self.positions(), self.units)
             }),
             notes: self.notes_on_draws(),
             settings: self.settings(),
@@ -47,12 +47,14 @@ impl Session {
     fn typed_range(&self, doubt: &TypedDoubt) -> Option<RangeRow> {
         let named = self.choosing.influence.names.at(&doubt.path)?;
         let range = doubt.range(&self.shown, named);
+        let scale = self.units.scale(named.unit);
+        let written = |value: f64| named.written(value, self.units);
         let both = |[least, most]: &[f64; 2]| {
             if named.is_efficiency {
-                let ends = words::range(&named.written(*least), &named.written(*most));
+                let ends = words::range(&written(*least), &written(*most));
                 return words::range_of_loss(&ends, doubt.is_share());
             }
-            words::range(&significant(*least), &named.written(*most))
+            words::range(&significant(scale.shown(*least)), &written(*most))
         };
         Some(RangeRow {
             path: doubt.path.clone(),
@@ -65,9 +67,9 @@ impl Session {
                 unit: if doubt.is_share() {
                     "± %".to_owned()
                 } else {
-                    String::new()
+                    scale.unit.to_owned()
                 },
-                text: doubt.text.clone(),
+                text: doubt.shown(named, self.units),
                 hint: range.as_ref().map(both).unwrap_or_default(),
                 problem: range.err(),
             }),

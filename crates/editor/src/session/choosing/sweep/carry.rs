@@ -47,11 +47,14 @@ impl Session {
         let Some(asking) = self.shown_asking() else { return };
         let Work::Sweep(job) = &asking.work else { return };
         let (variable, ends) = (asking.variable.clone(), [job.from, job.to]);
+        // What the mark is carried to is a number along the axis, in the unit shown, as if it were typed.
+        let scale = self.units.scale(variable.unit);
+        let shown = ends.map(|end| scale.shown(end));
         let now = self.now(asking).map_or(variable.present, |(at, _)| at);
         match (carry, variable.field.clone()) {
             (Carry::To(value), Some(field)) => {
                 self.choosing.sweep.carrying = true;
-                self.type_into(field, text(&variable, ends, value), effects);
+                self.type_into(field, text(&variable, shown, value), effects);
             }
             (Carry::By(by), Some(field)) => {
                 self.choosing.sweep.carrying = true;
@@ -60,7 +63,7 @@ impl Session {
             (Carry::To(value), None) => {
                 let state = &mut self.choosing.sweep;
                 state.began.get_or_insert(state.carried);
-                state.carried = Some(rounded(&variable, ends, value));
+                state.carried = Some(scale.kept(rounded(&variable, shown, value)));
             }
             (Carry::By(by), None) => {
                 let value = now + f64::from(by) * (ends[1] - ends[0]) / KEY;

@@ -72,7 +72,7 @@ impl Session {
     pub(super) fn ends(&self, variable: &Variable, typed: [Option<f64>; 2]) -> [f64; 2] {
         let mut suggested = self.choosing.sweep.suggested.iter();
         let own = suggested.find(|(input, _)| *input == variable.input);
-        let own = own.map_or_else(|| range(&self.shown, variable), |(_, ends)| *ends);
+        let own = own.map_or_else(|| range(&self.shown, variable, self.units), |(_, ends)| *ends);
         let ends = [typed[0].unwrap_or(own[0]), typed[1].unwrap_or(own[1])];
         if ends[0] == ends[1] { own } else { ends }
     }
@@ -86,7 +86,7 @@ impl Session {
             let ends = if holds {
                 [from, to]
             } else {
-                range(&self.shown, variable)
+                range(&self.shown, variable, self.units)
             };
             (variable.input.clone(), ends)
         });

@@ -49,7 +49,7 @@ impl Session {
             found: found(&state.variables, &state.find)
                 .into_iter()
                 .take(MOST_FOUND)
-                .map(|found| (found.input.path(), words::found(found)))
+                .map(|found| (found.input.path(), words::found(found, self.units)))
                 .collect(),
             also: self.also(variable),
             fields: self.sweep_fields(variable),
@@ -73,7 +73,7 @@ impl Session {
     fn carried_words(&self) -> Option<String> {
         let asking = self.shown_asking()?;
         let (at, carried) = self.now(asking)?;
-        let words = words::carried(&asking.variable, at, carried);
+        let words = words::carried(&asking.variable, at, carried, self.units);
         Some(match self.tried().filter(|_| carried) {
             Some(reading) => words::tried(&words, &reading.values),
             None => words,
@@ -97,7 +97,7 @@ impl Session {
                 let back = if state.carrying {
                     words::BACK.to_owned()
                 } else {
-                    words::back_to(&asking.variable.written(asking.variable.present))
+                    words::back_to(&asking.variable.written(asking.variable.present, self.units))
                 };
                 let keep = if state.carrying { words::SET } else { "" };
                 (back, keep.to_owned())
@@ -113,7 +113,7 @@ impl Session {
             .map(|variable| ChoiceOption {
                 group: variable.group.clone(),
                 value: variable.input.path(),
-                name: words::option(variable),
+                name: words::option(variable, self.units),
                 chosen: chosen.is_some_and(|chosen| chosen.input == variable.input),
             })
             .collect()
@@ -188,11 +188,12 @@ impl Session {
     }
 
     fn end_entry(&self, field: SweepField, label: &str, variable: &Variable, end: f64) -> Entry {
+        let scale = self.units.scale(variable.unit);
         let entry = Entry {
             key: format!("sweep-{}", label.to_lowercase().replace(' ', "-")),
             label: label.to_owned(),
-            unit: variable.unit.to_owned(),
-            text: format!("{end}").replace('-', &crate::numbers::MINUS.to_string()),
+            unit: scale.unit.to_owned(),
+            text: scale.text(end),
             ..Entry::default()
         };
         self.typed(field, entry)
@@ -213,7 +214,7 @@ impl Session {
         let all = Output::all(&self.shown).into_iter().enumerate();
         all.map(|(number, output)| OutputRow {
             path: output.path(),
-            name: words::output_option(&output),
+            name: words::output_option(&output, self.units),
             on: on.contains(&output),
             usual: number < USUAL,
         })
@@ -268,7 +269,7 @@ impl Session {
                 let named = plot::named(asking, answer);
                 let speed = job.outputs.iter().position(is_speed).filter(|number| *number > 0);
                 let outcomes = verdict::outcomes(&named, 0, speed);
-                let mut said = words::verdict(&job.outputs[0], &asking.variable, &outcomes);
+                let mut said = words::verdict(&job.outputs[0], &asking.variable, &outcomes, self.units);
                 said.extend(
                     held_by(asking).and_then(|held| words::let_go(&plot::let_go(asking, answer), &held)),
                 );
@@ -289,6 +290,7 @@ impl Session {
                     &name,
                     variables,
                     plane::most(answer).as_ref(),
+                    self.units,
                 )]
             }
             None => Vec::new(),
