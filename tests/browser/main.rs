@@ -12,6 +12,8 @@ mod edit;
 mod fast;
 mod first_visit;
 mod gears;
+mod groups;
+mod handing_on;
 mod hands;
 mod influence;
 mod kinds;

@@ -1,5 +1,6 @@
 //! A drawing as pixels: the browser draws the SVG text on a canvas, and the canvas becomes a file.
 
+use gloo::timers::callback::Timeout;
 use js_sys::Array;
 use wasm_bindgen::prelude::Closure;
 use wasm_bindgen::{JsCast as _, JsValue};
@@ -13,6 +14,8 @@ use super::document;
 
 /// Pixels for one of the drawing.
 const FINE: f64 = 2.0;
+/// Some browsers say that a picture is there before the face that it holds is.
+const FACE_MS: u32 = 150;
 const REFUSED: &str = "The browser refused to draw the picture. Save it as SVG instead.";
 
 /// Draws the text at twice its size and offers it as a file; says where the browser refuses.
@@ -31,12 +34,13 @@ fn begin(name: String, svg: &str, size: [f64; 2], announce: Callback<String>) ->
     let image = HtmlImageElement::new().ok()?;
     let drawn = {
         let (image, address) = (image.clone(), address.clone());
-        Closure::once_into_js(move || {
+        let finish = move || {
             if draw(&image, size, name).is_none() {
                 announce.emit(REFUSED.to_owned());
             }
             let _ = Url::revoke_object_url(&address);
-        })
+        };
+        Closure::once_into_js(move || Timeout::new(FACE_MS, finish).forget())
     };
     image.set_onload(Some(drawn.unchecked_ref()));
     image.set_src(&address);
