@@ -6,6 +6,7 @@ use super::apply::{first_then, room_in, unknown};
 use super::command::Command;
 use super::refusal::Refusal;
 use super::sound;
+use super::view::Placed;
 use crate::document::{Element, Id, Layout};
 use crate::file::tables::MOST_THINGS;
 
@@ -105,11 +106,12 @@ impl Layout {
         }
         let regrouped = self.rename_in_groups(from, to);
         self.rename_in_plan(from, to);
+        let viewed = self.rename_in_view(Placed::Elements, from, to);
         let back = Command::RenameElement {
             from: to.clone(),
             to: from.clone(),
         };
-        Ok(first_then(back, regrouped.into_iter().collect()))
+        Ok(first_then(back, regrouped.into_iter().chain(viewed).collect()))
     }
 
     pub(super) fn set_port(&mut self, id: &Id, role: &str, shaft: &Id) -> Result<Command, Refusal> {

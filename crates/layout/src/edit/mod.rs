@@ -13,6 +13,7 @@ mod positions;
 mod refusal;
 mod shafts;
 mod sound;
+mod view;
 
 pub use command::{Command, Owner};
 pub use field::{set_path, takes_whole_numbers, value_at};

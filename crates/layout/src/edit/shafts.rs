@@ -6,6 +6,7 @@ use super::apply::{first_then, room_in, unknown};
 use super::command::Command;
 use super::refusal::Refusal;
 use super::sound;
+use super::view::Placed;
 use crate::document::{Element, ElementKind, Id, Layout, Shaft};
 use crate::file::tables::MOST_THINGS;
 
@@ -96,11 +97,12 @@ impl Layout {
             self.drive = Some(to.clone());
         }
         let regrouped = self.rename_in_groups(from, to);
+        let viewed = self.rename_in_view(Placed::Shafts, from, to);
         let back = Command::RenameShaft {
             from: to.clone(),
             to: from.clone(),
         };
-        Ok(first_then(back, regrouped.into_iter().collect()))
+        Ok(first_then(back, regrouped.into_iter().chain(viewed).collect()))
     }
 
     /// Where a shaft stands in the list.
