@@ -84,8 +84,9 @@ pub struct PictureItemViewProps {
 pub fn PictureItemView(props: &PictureItemViewProps) -> Html {
     let item = &props.item;
     let emphasis = emphasis_class(item.emphasis);
+    let is_group = matches!(item.target, Target::Group(_));
     html! {
-        <g id={item.key.clone()} class={classes!("drawn", emphasis)} role="button" aria-label={item.spoken.clone()}
+        <g id={item.key.clone()} class={classes!("drawn", is_group.then_some("is-group"), emphasis)} role="button" aria-label={item.spoken.clone()}
             tabindex={if props.is_stop { "0" } else { "-1" }} aria-pressed={is_pressed(emphasis)}>
             // Lines are thin: what the pointer is over is found by a wider one that is not seen.
             <path class="line-reach" d={reach(item)}><title>{ &item.spoken }</title></path>
