@@ -94,10 +94,7 @@ fn two_tabs_with_one_layout_follow_each_other_and_lose_nothing() {
     journey("two tabs", async |page| {
         steps::two_stages(page).await?;
         retitle(page, "Crane").await?;
-        let first = page.session().window().await?;
-        let second = page.session().new_tab().await?;
-        page.session().switch_to_window(second).await?;
-        page.goto("").await?;
+        let first = page.open_beside(Look::DESKTOP).await?;
         page.see("This layout is open in another tab too").await?;
         // What is done here shows there.
         retitle(page, "Tower crane").await?;

@@ -30,7 +30,9 @@ fn an_axis_goes_where_it_is_led_and_undo_leads_it_back() {
         page.press("Alt+2").await?;
         page.named("group", "Skeleton drawing").await?;
         let before = page.middle("button", "shaft s4").await?;
-        page.drag(before, (before.0, before.1 + 60)).await?;
+        // Beside the gear, which stands in the middle of it.
+        let bearing = (before.0 + 25, before.1);
+        page.drag(bearing, (bearing.0, bearing.1 + 60)).await?;
         let lower = async || Ok(page.middle("button", "shaft s4").await?.1 > before.1 + 20);
         page.wait_for("the axis lower down", lower).await?;
         page.press("Ctrl+Z").await?;

@@ -8,7 +8,7 @@ use std::time::{Duration, Instant};
 
 use anyhow::{anyhow, ensure};
 use serde_json::Value;
-use thirtyfour::WebDriver;
+use thirtyfour::{WebDriver, WindowHandle};
 
 use super::engine::Engine;
 use super::look::{Look, Viewport};
@@ -39,6 +39,30 @@ const KEEP_COMPLAINTS: &str = "
     }
     addEventListener('error', event => kept.push(`error: ${event.message ?? event.target?.src}`), true);
     addEventListener('unhandledrejection', event => kept.push(`error: ${event.reason}`));";
+
+/// Waits until the drawing keeps its place from frame to frame: it is fitted anew whenever what stands around it has found
+/// its size, which it does when the fonts have come. They are asked for only when the first text is laid out.
+const AT_REST: &str = "
+    const frame = () => new Promise(done => {
+        const late = setTimeout(done, 500);
+        requestAnimationFrame(() => setTimeout(() => { clearTimeout(late); done(); }, 0));
+    });
+    const place = () => {
+        const bench = document.getElementById('bench'), box = bench?.getBoundingClientRect();
+        return [bench?.getAttribute('viewBox'), box?.x, box?.y, box?.width, box?.height, document.fonts.status].join();
+    };
+    return (async () => {
+        await frame();
+        await frame();
+        await document.fonts.ready;
+        let before = place(), same = 0;
+        for (let count = 0; count < 300 && same < 6; count += 1) {
+            await frame();
+            const now = place();
+            same = now === before ? same + 1 : 0;
+            before = now;
+        }
+    })();";
 
 /// Waits for two frames, or as long in the background.
 const TWO_FRAMES: &str = "return new Promise(done => {
@@ -98,6 +122,24 @@ impl Page {
         self.drawn().await
     }
 
+    /// Opens the page a second time in the same browser and goes there; gives back the way to the first. It is a tab, or in
+    /// WebKit a window, since its driver can't point into a tab that is not in front.
+    pub async fn open_beside(&self, look: Look) -> anyhow::Result<WindowHandle> {
+        let session = self.session();
+        let first = session.window().await?;
+        let second = if self.engine == Engine::WebKit {
+            session.new_window().await?
+        } else {
+            session.new_tab().await?
+        };
+        session.switch_to_window(second).await?;
+        if self.engine == Engine::WebKit {
+            self.resize(look.viewport).await?;
+        }
+        self.goto("").await?;
+        Ok(first)
+    }
+
     /// The address as it stands in the browser.
     pub async fn address(&self) -> anyhow::Result<String> {
         Ok(self.session().current_url().await?.to_string())
@@ -113,28 +155,12 @@ impl Page {
         if self.engine != Engine::Chromium {
             self.script(KEEP_COMPLAINTS).await?;
         }
-        let waits =
-            "return document.querySelector('.waiting') !== null || document.fonts.status !== 'loaded'";
+        let waits = "return document.querySelector('.waiting') !== null";
         self.wait_for("the page to draw itself", async || {
             Ok(self.script(waits).await? == false)
         })
         .await?;
-        self.at_rest().await
-    }
-
-    /// Waits until the drawing keeps its place: it is fitted anew whenever what stands around it has found its size.
-    async fn at_rest(&self) -> anyhow::Result<()> {
-        let place = "const box = document.getElementById('bench')?.getBoundingClientRect();
-            return [document.getElementById('bench')?.getAttribute('viewBox'), box?.x, box?.y, box?.width, box?.height]";
-        let (mut before, mut same) = (Value::Null, 0);
-        let start = Instant::now();
-        while same < 3 && start.elapsed() < PATIENCE {
-            let now = self.script(place).await?;
-            same = if now == before { same + 1 } else { 0 };
-            before = now;
-            tokio::time::sleep(PAUSE).await;
-        }
-        Ok(())
+        self.script(AT_REST).await.map(drop)
     }
 
     /// Makes the window look to the page as the given screen does; in engines other than Chromium only its size.
