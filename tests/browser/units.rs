@@ -1,7 +1,7 @@
 //! Units, tables, saved pictures and the build sheet on paper.
 
 use anyhow::{Context as _, ensure};
-use layshaft_tests::browser::journey;
+use layshaft_tests::browser::{Page, journey};
 use thirtyfour::common::print::PrintParameters;
 
 /// Points of a PDF in a millimetre.
@@ -18,6 +18,70 @@ fn units_are_chosen_once_and_kept() {
         page.reload().await?;
         page.click("button", "Ledger").await?;
         page.see("kgf·cm").await
+    });
+}
+
+async fn type_into(page: &Page, field: &str, text: &str) -> anyhow::Result<()> {
+    page.named("textbox", field).await?.focus(page.session()).await?;
+    page.press("Ctrl+A").await?;
+    page.enter(text).await?;
+    page.press("Enter").await
+}
+
+/// All texts of the plot.
+async fn plot(page: &Page) -> anyhow::Result<String> {
+    let script = "return [...document.querySelectorAll('.chart-field text')].map(text => text.textContent).join(' | ')";
+    Ok(page.script(script).await?.as_str().unwrap_or_default().to_owned())
+}
+
+async fn shows(page: &Page, expected: &str) -> anyhow::Result<()> {
+    page.until(async || {
+        let found = plot(page).await?;
+        ensure!(found.contains(expected), "the plot has no “{expected}”: {found}");
+        Ok(())
+    })
+    .await
+}
+
+/// A wheel of 56 mm is one of 2.2047 in: ranges, axes and the mark are in inches, the file stays in millimetres.
+#[test]
+fn what_is_varied_is_varied_in_the_units_chosen() {
+    journey("vary in inches", async |page| {
+        page.click("button", "vehicle cart").await?;
+        page.click("button", "Choose").await?;
+        page.choose("Vary", "Wheels: 56.0").await?;
+        shows(page, "Wheels, cart, mm").await?;
+        page.click("button", "Settings").await?;
+        page.click("radio", "inches").await?;
+        page.click("button", "Choose").await?;
+        shows(page, "Wheels, cart, in").await?;
+        type_into(page, "From", "1,5").await?;
+        type_into(page, "To", "100 mm").await?;
+        page.until(async || {
+            let to = page.value_of("textbox", "To").await?;
+            ensure!(to == "3.93701", "To holds {to}");
+            Ok(())
+        })
+        .await?;
+        page.named("slider", "Wheels, cart, now 2.20")
+            .await?
+            .focus(page.session())
+            .await?;
+        page.press("Right").await?;
+        page.named("slider", "Wheels, cart, now 2.25").await?;
+        page.press("Enter").await?;
+        page.click("button", "Details").await?;
+        page.until(async || {
+            let wheels = page.value_of("textbox", "Wheels").await?;
+            ensure!(wheels == "2.25472", "the field holds {wheels}");
+            Ok(())
+        })
+        .await?;
+        page.press("Ctrl+Z").await?;
+        page.click("button", "Settings").await?;
+        page.click("radio", "millimetres").await?;
+        page.click("button", "Choose").await?;
+        page.named("slider", "Wheels, cart, now 56.0").await.map(drop)
     });
 }
 

@@ -1,6 +1,7 @@
 //! Scripted sessions without a browser: pointer, keys and fields as a person would use them.
 
 mod building;
+mod choosing_units;
 mod comparing;
 mod dragging;
 mod editing;

@@ -78,13 +78,13 @@ pub fn centre_distance(
     [found, wanted]: [Length; 2],
     axis_mm: [f64; 2],
 ) -> Words {
-    let millimetres = |length: Length| format!("{} mm", significant(length.to_millimetres()));
+    let told = |length: Length| at.units.length(length).text();
     let words = Words::new(
         Severity::Warning,
         format!(
             "The axes of {element} are {} apart, its gears need {}",
-            millimetres(found),
-            millimetres(wanted)
+            told(found),
+            told(wanted)
         ),
         if found < wanted {
             "The gears would jam. Move an axis, or take gears with fewer teeth or a smaller module; profile shift may allow it."
