@@ -22,7 +22,7 @@ use super::pace::Pace;
 use super::picture::{Backdrop, LineType, Picture, PictureItem, Reach, Stroke};
 use super::text::Letters;
 use super::{describe, turning};
-use crate::geometry::{Point, Rect};
+use crate::geometry::{Point, Rect, Size};
 use crate::plan::parts::Body;
 use crate::plan::{Plan, check, phase};
 use crate::target::Target;
@@ -43,8 +43,8 @@ pub struct Look {
     pub layer: Option<u32>,
     /// Layers stand beside one another instead of over one another.
     pub lifted: bool,
-    /// They then stand from left to right, else from top to bottom.
-    pub sideways: bool,
+    /// The room for them on the screen: they stand from left to right or from top to bottom, as they are larger.
+    pub room: Size,
 }
 
 impl Default for Look {
@@ -54,7 +54,7 @@ impl Default for Look {
             slower: Some(1.0),
             layer: None,
             lifted: false,
-            sideways: false,
+            room: Size::default(),
         }
     }
 }
@@ -124,13 +124,19 @@ impl<'a> Sheet<'a> {
         if look.lifted {
             let flat = sheet.bounds_of_wheels();
             let gap = 10.0 * input.layout.plan_module_mm();
-            sheet.lift = if look.sideways {
-                Point::new(flat.width + gap, 0.0)
-            } else {
-                Point::new(0.0, flat.height + gap)
-            };
+            let across = Point::new(flat.width + gap, 0.0);
+            let down = Point::new(0.0, flat.height + gap);
+            let scale = |step: Point| sheet.scale_of_lifted(flat, step);
+            sheet.lift = if scale(across) > scale(down) { across } else { down };
         }
         sheet
+    }
+
+    /// How large all layers come out in the room on the screen, each a step from the one before it.
+    fn scale_of_lifted(&self, flat: Rect, step: Point) -> f64 {
+        let steps = f64::from(self.plan.layer_count().saturating_sub(1));
+        let room = self.look.room;
+        (room.width / (flat.width + steps * step.x)).min(room.height / (flat.height + steps * step.y))
     }
 
     fn shows(&self, layer: u32) -> bool {
@@ -221,6 +227,7 @@ impl<'a> Sheet<'a> {
         let scale = grouped::Scale {
             zoom: self.zoom,
             letters: Letters::Plain,
+            writing: 0.0,
         };
         grouped::frames(&self.input, items, labels.crowd(), scale)
     }

@@ -6,7 +6,7 @@ use serde_json::json;
 use super::{Effect, Session};
 use crate::actions::{Direction, PlanAct};
 use crate::fields::{Details, DetailsInput};
-use crate::geometry::Point;
+use crate::geometry::{Point, Size};
 use crate::plan::{Plan, cut, fields, snap};
 use crate::scene::PlanLook;
 use crate::target::Target;
@@ -24,7 +24,11 @@ impl Session {
     pub fn plan_look(&self) -> PlanLook {
         PlanLook {
             zoom: self.view.zoom,
-            sideways: self.view.size.width > self.view.size.height,
+            room: if self.plan_look.lifted {
+                self.view.size
+            } else {
+                Size::default()
+            },
             ..self.plan_look
         }
     }

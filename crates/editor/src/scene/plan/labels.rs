@@ -87,7 +87,7 @@ pub fn layer_name(sheet: &Sheet<'_>, layer: u32, bounds: Rect) -> Backdrop {
     let lines = vec![vec![RunContent::Quiet(format!("Layer {layer}"))]];
     let (width, height) = text::room(&lines, Letters::Plain);
     let axis = sheet.plan.at.first().copied().unwrap_or_default();
-    let (at, rise) = if sheet.look.sideways {
+    let (at, rise) = if sheet.lift.x > 0.0 {
         (Point::new(axis.x, bounds.y) + sheet.shift(layer), 1.0)
     } else {
         (Point::new(bounds.x, axis.y) + sheet.shift(layer), 0.5)

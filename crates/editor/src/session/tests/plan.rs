@@ -134,3 +134,18 @@ fn every_demo_draws_in_every_look() {
         }
     }
 }
+
+#[test]
+fn lifted_layers_stand_where_they_come_out_larger() {
+    fn check(width: f64, height: f64, is_wide: bool) {
+        let mut script = Script::demo("trail-cart-a");
+        script.input(Input::Resize(Size { width, height }));
+        script.act(Action::Show(Drawing::Plan));
+        script.act(Action::Plan(PlanAct::Lift));
+        let bounds = script.session.picture().expect("the plan").bounds;
+        assert_eq!(bounds.width > bounds.height, is_wide, "{width} × {height}");
+    }
+    check(1370.0, 260.0, true);
+    check(370.0, 330.0, false);
+    check(790.0, 700.0, false);
+}
