@@ -4,7 +4,7 @@ mod choices;
 mod group;
 mod layout;
 pub mod measured;
-mod results;
+pub(crate) mod results;
 mod specs;
 mod typed;
 mod varied;

@@ -169,7 +169,9 @@ fn labels(scene: &Scene) -> impl Iterator<Item = &Label> {
         .elements
         .iter()
         .flat_map(|element| element.label.iter().chain(&element.loop_tag));
-    scene.shafts.iter().map(|shaft| &shaft.label).chain(of_elements)
+    let of_groups = scene.groups.iter().filter_map(|group| group.loop_tag.as_ref());
+    let of_shafts = scene.shafts.iter().map(|shaft| &shaft.label);
+    of_shafts.chain(of_elements).chain(of_groups)
 }
 
 fn edits(scene: &Scene) -> impl Iterator<Item = (&FieldRef, Rect)> {

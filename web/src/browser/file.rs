@@ -13,7 +13,11 @@ const LARGEST: f64 = 8_000_000.0;
 /// Offers a text to the person as a file to save; none if the browser refuses.
 pub fn save(name: &str, text: &str) -> Option<()> {
     let properties = BlobPropertyBag::new();
-    properties.set_type("application/json");
+    properties.set_type(match name.rsplit_once('.') {
+        Some((_, "svg")) => "image/svg+xml",
+        Some((_, "csv")) => "text/csv",
+        _ => "application/json",
+    });
     let blob =
         Blob::new_with_str_sequence_and_options(&Array::of1(&JsValue::from_str(text)), &properties).ok()?;
     let address = Url::create_object_url_with_blob(&blob).ok()?;

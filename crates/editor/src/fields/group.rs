@@ -2,7 +2,7 @@
 
 use layshaft_layout::{Command, Group, Id, Layout};
 
-use super::{Details, DetailsInput, Field, FieldKind, ResultRow, ResultValue, with_editing};
+use super::{Details, DetailsInput, Field, FieldKind, ResultRow, ResultValue, results, with_editing};
 use crate::parts;
 use crate::target::{FieldRef, Target};
 
@@ -31,7 +31,7 @@ pub(super) fn group_details(input: DetailsInput<'_>, group: &Group) -> Details {
         field("name", "Stands on the drawing", FieldKind::Text),
         field(
             "folded",
-            "One thing on the flow drawing; what is computed stays the same",
+            "One thing on the flow drawing, a frame on the others; what is computed stays the same",
             FieldKind::Toggle,
         ),
     ];
@@ -41,7 +41,10 @@ pub(super) fn group_details(input: DetailsInput<'_>, group: &Group) -> Details {
         help: "Parts that were named together; they move together and fold into one.",
         seldom: Vec::new(),
         measured: None,
-        results: members(input.layout, group),
+        results: members(input.layout, group)
+            .into_iter()
+            .chain(results::of_group(input.position, input.layout, group))
+            .collect(),
         workings: Vec::new(),
         units: input.units,
         cautions: Vec::new(),

@@ -1,6 +1,6 @@
 //! Results of one thing in the current position, as rows.
 
-use layshaft_layout::Id;
+use layshaft_layout::{Group, Id, Layout};
 use layshaft_quantity::{Power, Torque};
 use layshaft_report::PositionReport;
 
@@ -68,6 +68,33 @@ pub fn of_shaft(position: Option<&PositionReport>, id: &Id, units: Units) -> Vec
         )
     }));
     rows
+}
+
+/// What becomes heat in the elements of a group and in the bearings of its shafts; none where nothing does.
+pub fn loss_of_group(position: &PositionReport, layout: &Layout, group: &Group) -> Option<Power> {
+    let elements = position.elements.iter();
+    let in_elements = elements
+        .filter(|result| group.holds(&result.id) && layout.element(&result.id).is_some())
+        .filter_map(|result| result.loss);
+    let shafts = position.shafts.iter();
+    let in_shafts = shafts
+        .filter(|result| group.holds(&result.id) && layout.shaft(&result.id).is_some())
+        .filter_map(|result| result.loss);
+    Some(in_elements.chain(in_shafts).sum()).filter(some_power)
+}
+
+/// Results of a group.
+pub fn of_group(position: Option<&PositionReport>, layout: &Layout, group: &Group) -> Vec<ResultRow> {
+    let Some(position) = position else {
+        return Vec::new();
+    };
+    let loss = loss_of_group(position, layout, group);
+    let heat = loss.map(|loss| number("Becomes heat", numbers::power(loss)));
+    let loops = position.loops.iter();
+    let round = loops
+        .filter(|power_loop| power_loop.elements.iter().any(|id| group.holds(id)))
+        .map(|power_loop| number("Only goes round", numbers::power(power_loop.power)));
+    heat.into_iter().chain(round).collect()
 }
 
 fn some_power(power: &Power) -> bool {

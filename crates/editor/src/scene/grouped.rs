@@ -20,6 +20,8 @@ use crate::target::Target;
 /// Room between a frame and what is in it, in pixels, and the radius of its corners.
 const MARGIN: f64 = 10.0;
 const CORNER: f64 = 6.0;
+/// Width that a frame's line counts with where labels look for a place.
+const LINE: f64 = 3.0;
 /// Room between a frame and its name.
 const OFF: f64 = 2.0;
 
@@ -49,6 +51,37 @@ pub struct Scale {
     pub zoom: f64,
     /// Size of its letters.
     pub letters: Letters,
+    /// Room in pixels over and under things for what is written there.
+    pub writing: f64,
+}
+
+/// Keeps the lines of folded groups clear of labels that look for a place after this; frames are where they are expected, but
+/// for labels of their own that stick out.
+pub fn keep_clear<'r>(
+    layout: &Layout,
+    reach: impl Fn(&Target) -> Option<&'r [Reach]>,
+    crowd: &mut Crowd,
+    scale: Scale,
+) {
+    for group in layout.groups.iter().filter(|group| group.folded) {
+        let members = groups::members(layout, group);
+        let rooms = members.iter().filter_map(&reach).flatten().map(Reach::bounds);
+        if let Some(room) = rooms.reduce(|all, one| all.union(&one)) {
+            for (from, to) in sides(&around(&room, scale)) {
+                crowd.take_line(from, to, LINE, spread::TEXT);
+            }
+        }
+    }
+}
+
+/// The frame round things that take this room, in pixels.
+fn around(room: &Rect, scale: Scale) -> Rect {
+    let room = room.scaled(scale.zoom).grown(MARGIN);
+    Rect {
+        y: room.y - scale.writing,
+        height: room.height + 2.0 * scale.writing,
+        ..room
+    }
 }
 
 /// The frames that show on a picture with these items; names find room where they cover least.
@@ -71,7 +104,7 @@ pub fn frames(
     }
     for (room, _) in &frames {
         for (from, to) in sides(room) {
-            crowd.take_line(from, to, 1.0, spread::WIRE);
+            crowd.take_line(from, to, LINE, spread::TEXT);
         }
     }
     let made = frames.into_iter();
@@ -84,12 +117,11 @@ fn room(group: &Group, items: &[Rc<PictureItem>], scale: Scale) -> Option<Rect> 
     let within = items
         .iter()
         .filter(|item| item.target.id().is_some_and(|id| group.holds(id)));
-    let rooms = within.flat_map(|item| {
-        let reach = item.reach.iter().map(Reach::bounds);
-        reach.chain(item.label.iter().map(|label| label.bounds))
-    });
-    let all = rooms.reduce(|all, one| all.union(&one))?;
-    Some(all.scaled(scale.zoom).grown(MARGIN))
+    let reach = within.clone().flat_map(|item| &item.reach).map(Reach::bounds);
+    let things = around(&reach.reduce(|all, one| all.union(&one))?, scale);
+    let labels = within.filter_map(|item| item.label.as_ref());
+    let labels = labels.map(|label| label.bounds.scaled(scale.zoom).grown(MARGIN / 2.0));
+    Some(labels.fold(things, |all, one| all.union(&one)))
 }
 
 fn sides(room: &Rect) -> [(Point, Point); 4] {

@@ -20,6 +20,8 @@ mod train;
 mod writing;
 
 #[cfg(test)]
+mod snapshots;
+#[cfg(test)]
 mod tests;
 
 use std::collections::BTreeMap;
@@ -35,7 +37,7 @@ use super::grouped;
 use super::items::{Label, Standing};
 use super::picture::{Backdrop, LineType, Picture, PictureItem, Reach, Remark};
 use super::spread;
-use super::text::Letters;
+use super::text::{LINE_HEIGHT, Letters};
 use super::turning::{self, Turning};
 use crate::geometry::{Point, Rect};
 use crate::target::Target;
@@ -119,14 +121,11 @@ impl<'a> Sheet<'a> {
             .chain(&ground)
             .filter_map(Pen::bounds);
         let mut bounds: Option<Rect> = bounds.reduce(|all, room| all.union(&room));
+        self.keep_frames_clear(&shaft_pens, &element_pens, &mut crowd);
         let elements = self.element_items(element_pens, &mut crowd);
         let mut items = self.shaft_items(shaft_pens, &mut crowd);
         items.extend(elements);
-        let scale = grouped::Scale {
-            zoom: 1.0,
-            letters: self.input.shown.letters,
-        };
-        let frames = grouped::frames(&self.input, &items, &mut crowd, scale);
+        let frames = grouped::frames(&self.input, &items, &mut crowd, self.frame_scale());
         let has_frames = !frames.is_empty();
         items.splice(0..0, frames);
         for item in &items {
@@ -147,6 +146,35 @@ impl<'a> Sheet<'a> {
             remarks: self.remarks(),
             ..Picture::default()
         }
+    }
+
+    fn frame_scale(&self) -> grouped::Scale {
+        let letters = self.input.shown.letters;
+        grouped::Scale {
+            zoom: 1.0,
+            letters,
+            writing: LINE_HEIGHT * letters.factor(),
+        }
+    }
+
+    /// Lines round folded groups are not to run through what is written.
+    fn keep_frames_clear(&self, shafts: &[Pen], elements: &[Pen], crowd: &mut Crowd) {
+        let layout = self.input.layout;
+        let reach = |target: &Target| {
+            let pen = match target {
+                Target::Shaft(id) => {
+                    let place = layout.shafts.iter().position(|shaft| shaft.id == *id);
+                    shafts.get(place?)
+                }
+                Target::Element(id) => {
+                    let place = layout.elements.iter().position(|element| element.id == *id);
+                    elements.get(place?)
+                }
+                _ => None,
+            };
+            pen.map(|pen| &pen.reach[..])
+        };
+        grouped::keep_clear(layout, reach, crowd, self.frame_scale());
     }
 
     fn shaft_pens(&self) -> Vec<Pen> {

@@ -7,6 +7,8 @@ use crate::geometry::{Point, Rect};
 pub const THING: f64 = 2.0;
 /// Price of covering another label: two texts on one another can't be read at all.
 pub const TEXT: f64 = 4.0;
+/// Width that a line from a label to its thing counts with: it is thin, but must not cross what is written.
+const LEADER: f64 = 3.0;
 /// Price of covering a ribbon.
 pub const WIRE: f64 = 1.2;
 
@@ -27,18 +29,31 @@ pub fn settle(
             // Whatever comes later costs more by its rank alone.
             break;
         }
-        let price = crowd.price_up_to(&rect.grown(2.0), best.0 - rank_price) + rank_price;
+        let mut price = crowd.price_up_to(&rect.grown(2.0), best.0 - rank_price) + rank_price;
+        if price < best.0
+            && let Some((from, to)) = leader(at, half, &rect, rank)
+        {
+            price += crowd.line_price(from, to, LEADER);
+        }
         if price < best.0 {
             best = (price, rect, rank);
         }
     }
     let (_, rect, rank) = best;
     crowd.take(rect, TEXT);
-    let leader = (rank >= FIRST_FAR).then(|| {
-        let end = nearest(&rect, at);
-        (at + (end - at).unit() * (half.1 + 3.0).min(end.distance(at)), end)
-    });
+    let leader = leader(at, half, &rect, rank);
+    if let Some((from, to)) = leader {
+        crowd.take_line(from, to, LEADER, TEXT);
+    }
     (rect, leader)
+}
+
+/// The line to its thing of a label that had to move away.
+fn leader(at: Point, half: (f64, f64), rect: &Rect, rank: usize) -> Option<(Point, Point)> {
+    (rank >= FIRST_FAR).then(|| {
+        let end = nearest(rect, at);
+        (at + (end - at).unit() * (half.1 + 3.0).min(end.distance(at)), end)
+    })
 }
 
 /// Rank from which on a candidate is so far off that it needs a line to its thing.

@@ -28,7 +28,7 @@ fn demos() -> Vec<(&'static str, Layout)> {
 }
 
 /// A layout from shafts and lines of elements.
-fn layout(shafts: &[&str], elements: &str) -> Layout {
+pub fn layout(shafts: &[&str], elements: &str) -> Layout {
     let shafts: Vec<String> = shafts
         .iter()
         .map(|id| format!(r#"{{"id": "{id}", "at": [0, 0]}}"#))
@@ -123,7 +123,7 @@ fn drive_of(layout: &Layout) -> Option<usize> {
     (!layout.shafts.is_empty()).then_some(0)
 }
 
-fn drawn(layout: &Layout) -> Rc<Picture> {
+pub fn drawn(layout: &Layout) -> Rc<Picture> {
     let mut session = Session::new(layout.clone());
     session.handle(Input::Resize(crate::Size {
         width: 1400.0,
@@ -344,4 +344,38 @@ fn tooth_counts_stand_at_their_gears() {
         })
         .collect();
     assert_eq!(heights, [("12".to_owned(), true), ("36".to_owned(), false)]);
+}
+
+#[test]
+fn no_leader_crosses_what_is_written() {
+    for (name, layout) in demos() {
+        let picture = drawn(&layout);
+        let labels: Vec<&Label> = picture
+            .items
+            .iter()
+            .filter_map(|item| item.label.as_ref())
+            .collect();
+        for label in &labels {
+            let Some((from, to)) = label.leader else { continue };
+            for other in labels.iter().filter(|other| other.key != label.key) {
+                for line in &other.lines {
+                    let (Some(first), Some(last)) = (line.runs.first(), line.runs.last()) else {
+                        continue;
+                    };
+                    let room = Rect {
+                        x: first.x,
+                        y: line.top + 2.0,
+                        width: last.x + last.width - first.x,
+                        height: line.height - 4.0,
+                    };
+                    assert!(
+                        room.part_within(from, to).is_none(),
+                        "{name}: the line of {} crosses {}",
+                        label.key,
+                        other.key
+                    );
+                }
+            }
+        }
+    }
 }

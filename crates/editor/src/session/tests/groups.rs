@@ -42,16 +42,22 @@ fn words(item: &GroupItem) -> String {
 
 #[test]
 fn a_folded_box_says_what_becomes_heat_in_it() {
-    let script = folded("granary-hoist-stages", &["g1", "mid", "g2"]);
+    let mut script = folded("granary-hoist-stages", &["g1", "mid", "g2"]);
+    let drag = FieldRef {
+        target: Target::Shaft("mid".into()),
+        path: "drag_nm".to_owned(),
+    };
+    script.type_into(&drag, "0.01").input(Input::EndEdit);
     let item = group(&script);
+    // What the motor gives and the winch does not get.
     let position = script.session.report().positions[0].clone();
-    let inside = position
+    let ends = position
         .elements
         .iter()
-        .filter(|one| ["g1", "g2"].contains(&one.id.as_str()));
-    let sum: f64 = inside
-        .filter_map(|one| one.loss)
-        .map(|loss| loss.to_watts())
+        .filter(|one| ["m", "w"].contains(&one.id.as_str()));
+    let sum: f64 = ends
+        .flat_map(|one| &one.ports)
+        .map(|port| -port.power.to_watts())
         .sum();
     let said = crate::numbers::power(layshaft_quantity::Power::watts(sum)).text();
     assert!(
@@ -65,6 +71,16 @@ fn a_folded_box_says_what_becomes_heat_in_it() {
             .is_some_and(|loss| loss.title.starts_with(&said))
     );
     assert!(item.spoken.contains("become heat in it"), "{}", item.spoken);
+    script.input(Input::Select {
+        targets: vec![Target::Group("box".into())],
+        add: false,
+        position: None,
+    });
+    let details = script.session.details().expect("details of the group");
+    let heat = details.results.iter().find(|row| row.label == "Becomes heat");
+    assert!(
+        format!("{:?}", heat.map(|row| &row.value)).contains(said.split('\u{202f}').next().unwrap_or("?"))
+    );
     let legend = script.session.scene().legend.clone();
     let has = |sign| legend.signs.iter().any(|(other, _)| *other == sign);
     assert!(has(Sign::Folded) && has(Sign::Loss) && !has(Sign::Group));

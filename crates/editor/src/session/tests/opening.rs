@@ -129,5 +129,5 @@ fn a_part_that_is_dropped_is_pasted() {
     let before = script.session.layout().elements.len();
     script.input(Input::Dropped(part));
     assert_eq!(script.session.layout().elements.len(), before + 1);
-    assert_eq!(script.session.undo_name().as_deref(), Some("Undo paste g5"));
+    assert_eq!(script.session.undo_name().as_deref(), Some("Undo paste 1 thing"));
 }

@@ -4,6 +4,7 @@ use layshaft_layout::{Group, Id, Layout};
 use layshaft_quantity::Power;
 use layshaft_report::{ElementResult, PositionReport, PowerLoop};
 
+use crate::fields::results;
 use crate::numbers::{self, RatioText};
 use crate::scene::flow::loops;
 
@@ -43,10 +44,10 @@ impl<'a> Inside<'a> {
             .sum()
     }
 
-    /// All that becomes heat in its elements; none where nothing does.
+    /// All that becomes heat in it; none where nothing does.
     pub fn loss(self) -> Option<Power> {
-        let sum: Power = self.results().filter_map(|result| result.loss).sum();
-        (sum.to_watts() > 1e-12).then_some(sum)
+        self.position
+            .and_then(|position| results::loss_of_group(position, self.layout, self.group))
     }
 
     /// Loops of circulating power whose mark stands at one of its elements.
