@@ -110,9 +110,38 @@ impl Crowd {
     /// The same, except that what is as high as the limit or higher need not be added up.
     #[must_use]
     pub fn price_up_to(&self, rect: &Rect, limit: f64) -> f64 {
-        self.sum(cells(rect), limit, |shape| match shape {
-            Shape::Rect(taken) => rect.overlap(taken),
-            Shape::Line(line) => line.covered_by(rect),
+        self.sum(cells(rect), limit, |taken| {
+            let area = match &taken.shape {
+                Shape::Rect(other) => rect.overlap(other),
+                Shape::Line(line) => line.covered_by(rect),
+            };
+            area * taken.price
+        })
+    }
+
+    /// How many things of this price or a higher one a rectangle would cover some of.
+    #[must_use]
+    pub fn met(&self, rect: &Rect, least_price: f64) -> f64 {
+        self.sum(cells(rect), f64::INFINITY, |taken| {
+            let area = match &taken.shape {
+                Shape::Rect(other) => rect.overlap(other),
+                Shape::Line(line) => line.covered_by(rect),
+            };
+            f64::from(u8::from(taken.price >= least_price && area > 0.0))
+        })
+    }
+
+    /// How many things of this price or a higher one a line of some width would meet.
+    #[must_use]
+    pub fn met_by_line(&self, from: Point, to: Point, width: f64, least_price: f64) -> f64 {
+        let line = Line { from, to, width };
+        self.sum(line.cells().into_iter(), f64::INFINITY, |taken| {
+            let meets = taken.price >= least_price
+                && match &taken.shape {
+                    Shape::Rect(other) => line.covered_by(other) > 0.0,
+                    Shape::Line(other) => line.overlap(other) > 0.0,
+                };
+            f64::from(u8::from(meets))
         })
     }
 
@@ -120,19 +149,17 @@ impl Crowd {
     #[must_use]
     pub fn line_price(&self, from: Point, to: Point, width: f64) -> f64 {
         let line = Line { from, to, width };
-        self.sum(line.cells().into_iter(), f64::INFINITY, |shape| match shape {
-            Shape::Rect(taken) => line.covered_by(taken),
-            Shape::Line(other) => line.overlap(other),
+        self.sum(line.cells().into_iter(), f64::INFINITY, |taken| {
+            let area = match &taken.shape {
+                Shape::Rect(other) => line.covered_by(other),
+                Shape::Line(other) => line.overlap(other),
+            };
+            area * taken.price
         })
     }
 
-    /// Adds up the prices of all that is met in some cells.
-    fn sum(
-        &self,
-        cells: impl Iterator<Item = (i64, i64)>,
-        limit: f64,
-        overlap: impl Fn(&Shape) -> f64,
-    ) -> f64 {
+    /// Adds up the costs of all that is met in some cells.
+    fn sum(&self, cells: impl Iterator<Item = (i64, i64)>, limit: f64, cost: impl Fn(&Taken) -> f64) -> f64 {
         let question = self.question.get() + 1;
         self.question.set(question);
         let mut sum = 0.0;
@@ -140,7 +167,7 @@ impl Crowd {
             for &number in self.cells.get(&cell).map_or(&[][..], Vec::as_slice) {
                 let taken = &self.taken[number];
                 if taken.met.replace(question) != question {
-                    sum += overlap(&taken.shape) * taken.price;
+                    sum += cost(taken);
                 }
             }
             if sum >= limit {
@@ -266,6 +293,18 @@ mod tests {
         // Half the line's width is added to either end of the rectangle.
         check(crowd.price(&rect(-100.0, -20.0, 190.0, 40.0)), 200.0 * 10.0 * 2.0);
         check(crowd.price(&rect(-100.0, 6.0, 190.0, 40.0)), 0.0);
+    }
+
+    #[test]
+    fn a_line_meets_what_it_touches_and_is_dear_enough() {
+        let mut crowd = Crowd::default();
+        crowd.take(rect(0.0, 0.0, 60.0, 16.0), 4.0);
+        crowd.take(rect(100.0, 0.0, 60.0, 16.0), 2.0);
+        crowd.take_line(Point::new(200.0, -50.0), Point::new(200.0, 50.0), 4.0, 4.0);
+        let met = |y: f64| crowd.met_by_line(Point::new(-50.0, y), Point::new(250.0, y), 4.0, 4.0);
+        check(met(8.0), 2.0);
+        check(met(40.0), 1.0);
+        check(met(60.0), 0.0);
     }
 
     #[test]

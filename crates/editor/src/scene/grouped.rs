@@ -20,8 +20,10 @@ use crate::target::Target;
 /// Room between a frame and what is in it, in pixels, and the radius of its corners.
 const MARGIN: f64 = 10.0;
 const CORNER: f64 = 6.0;
-/// Width that a frame's line counts with where labels look for a place.
+/// Width and price that a frame's line counts with where labels look for a place: less than text, for the line of a label may
+/// lead through it.
 const LINE: f64 = 3.0;
+const PRICE: f64 = 0.9 * spread::TEXT;
 /// Room between a frame and its name.
 const OFF: f64 = 2.0;
 
@@ -68,7 +70,7 @@ pub fn keep_clear<'r>(
         let rooms = members.iter().filter_map(&reach).flatten().map(Reach::bounds);
         if let Some(room) = rooms.reduce(|all, one| all.union(&one)) {
             for (from, to) in sides(&around(&room, scale)) {
-                crowd.take_line(from, to, LINE, spread::TEXT);
+                crowd.take_line(from, to, LINE, PRICE);
             }
         }
     }
@@ -104,7 +106,7 @@ pub fn frames(
     }
     for (room, _) in &frames {
         for (from, to) in sides(room) {
-            crowd.take_line(from, to, LINE, spread::TEXT);
+            crowd.take_line(from, to, LINE, PRICE);
         }
     }
     let made = frames.into_iter();

@@ -7,8 +7,10 @@ use crate::geometry::{Point, Rect};
 pub const THING: f64 = 2.0;
 /// Price of covering another label: two texts on one another can't be read at all.
 pub const TEXT: f64 = 4.0;
-/// Width that a line from a label to its thing counts with: it is thin, but must not cross what is written.
-const LEADER: f64 = 3.0;
+/// Width that a line from a label to its thing counts with.
+const LEADER: f64 = 4.0;
+/// Price of writing over a text or such a line however little, and of leading a line through one.
+const ON_TEXT: f64 = 1500.0;
 /// Price of covering a ribbon.
 pub const WIRE: f64 = 1.2;
 
@@ -22,18 +24,21 @@ pub fn settle(
     below: bool,
 ) -> (Rect, Option<(Point, Point)>) {
     let mut best = (f64::INFINITY, Rect::around(at, size.0, size.1), 0);
-    for (rank, centre) in candidates(at, half, size, below).into_iter().enumerate() {
+    for (rank, (centre, rank_price)) in candidates(at, half, size, below).into_iter().enumerate() {
         let rect = Rect::around(centre, size.0, size.1);
-        let rank_price = rank as f64 * 6.0;
         if rank_price >= best.0 {
             // Whatever comes later costs more by its rank alone.
             break;
         }
         let mut price = crowd.price_up_to(&rect.grown(2.0), best.0 - rank_price) + rank_price;
+        // Where nothing is covered nothing can be written over.
+        if price < best.0 && price > rank_price {
+            price += ON_TEXT * crowd.met(&rect, TEXT);
+        }
         if price < best.0
             && let Some((from, to)) = leader(at, half, &rect, rank)
         {
-            price += crowd.line_price(from, to, LEADER);
+            price += crowd.line_price(from, to, 1.0) + ON_TEXT * crowd.met_by_line(from, to, LEADER, TEXT);
         }
         if price < best.0 {
             best = (price, rect, rank);
@@ -58,12 +63,15 @@ fn leader(at: Point, half: (f64, f64), rect: &Rect, rank: usize) -> Option<(Poin
 
 /// Rank from which on a candidate is so far off that it needs a line to its thing.
 const FIRST_FAR: usize = 8;
+/// How many steps away a label looks for room.
+const FARTHEST: u8 = 8;
 
-fn candidates(at: Point, half: (f64, f64), size: (f64, f64), below: bool) -> Vec<Point> {
+/// Places to try, the best first, each with the price of being no better.
+fn candidates(at: Point, half: (f64, f64), size: (f64, f64), below: bool) -> Vec<(Point, f64)> {
     let up = if below { -1.0 } else { 1.0 };
     let x = half.0 + size.0 / 2.0 + 5.0;
     let y = half.1 + size.1 / 2.0 + 4.0;
-    let mut found = vec![
+    let near = [
         at - Point::new(0.0, up * y),
         at + Point::new(0.0, up * y),
         at + Point::new(x, -up * y * 0.7),
@@ -73,17 +81,27 @@ fn candidates(at: Point, half: (f64, f64), size: (f64, f64), below: bool) -> Vec
         at + Point::new(x, 0.0),
         at + Point::new(-x, 0.0),
     ];
-    for step in 1..6 {
+    let near = near.into_iter().enumerate();
+    let mut found: Vec<(Point, f64)> = near.map(|(rank, place)| (place, rank as f64 * 6.0)).collect();
+    for step in 1..=FARTHEST {
         let far = f64::from(step) * 26.0;
-        for (dx, dy) in [
+        for (rank, (dx, dy)) in [
             (0.0, -up),
             (0.0, up),
             (1.0, -up),
             (-1.0, -up),
             (1.0, up),
             (-1.0, up),
-        ] {
-            found.push(at + Point::new(dx * (x * 0.8 + far * 0.6), dy * (y + far)));
+            (2.0, -up),
+            (-2.0, -up),
+            (2.0, up),
+            (-2.0, up),
+        ]
+        .into_iter()
+        .enumerate()
+        {
+            let away = Point::new(dx * (x * 0.8 + far * 0.6), dy * (y + far));
+            found.push((at + away, 12.0 + f64::from(step) * 36.0 + rank as f64 * 3.5));
         }
     }
     found
