@@ -3,7 +3,8 @@
 //! A journey says what a person does: things are found by role and spoken name (`page.click("button", "Share")`),
 //! because what cannot be named cannot be used by everyone. `engine` says which browser it is; `chromium`, `webkit` and
 //! `firefox` start it with the screen that `look` describes, `page` is what a journey works with, `named` finds things by
-//! role and name, `keys` reads key names, `pace` measures it, `record` keeps which journeys ran and `undriven` which cannot.
+//! role and name, `keys` reads key names, `rest` waits until it stands still, `pace` measures it, `record` keeps which
+//! journeys ran and `undriven` which cannot.
 
 mod chromium;
 mod engine;
@@ -15,6 +16,7 @@ pub mod pace;
 mod page;
 mod program;
 mod record;
+mod rest;
 mod undriven;
 mod webkit;
 

@@ -8,29 +8,10 @@ use serde_json::{Value, json};
 use thirtyfour::WebDriver;
 
 use super::engine::Engine;
+use super::rest;
 
 /// Works out the list in the page.
 const LIST: &str = include_str!("named.js");
-
-/// Waits until a box is the same for four frames. Frames, not milliseconds: a busy engine draws few of them, and what stands
-/// still between two is not yet at rest. A page in the background draws none, so that a clock ticks too.
-const REST: &str = "async function() {
-    const shape = this.nodeType === Node.TEXT_NODE ? this.parentElement : this;
-    shape.scrollIntoView({ block: 'nearest', inline: 'nearest', behavior: 'instant' });
-    const frame = () => new Promise(done => {
-        const late = setTimeout(done, 500);
-        requestAnimationFrame(() => setTimeout(() => { clearTimeout(late); done(); }, 0));
-    });
-    let box = shape.getBoundingClientRect(), same = 0;
-    for (let count = 0; count < 300 && same < 4; count += 1) {
-        await frame();
-        const now = shape.getBoundingClientRect();
-        const near = ['x', 'y', 'width', 'height'].every(side => Math.abs(now[side] - box[side]) < 0.5);
-        same = near ? same + 1 : 0;
-        box = now;
-    }
-    return [box.x + box.width / 2, box.y + box.height / 2, box.width * box.height, same >= 4];
-}";
 
 /// One thing on the page, as assistive technology is told of it.
 #[derive(Clone, Debug)]
@@ -134,7 +115,7 @@ impl Named {
     /// Brings it into view, waits until it stays where it is from frame to frame, and gives the middle of its box, in pixels
     /// of the viewport: what still moves can't be met, by a hand or by a test.
     pub async fn middle(&self, session: &WebDriver) -> anyhow::Result<(i64, i64)> {
-        let found = self.call(session, REST).await?;
+        let found = self.call(session, &rest::of_a_thing()).await?;
         let number = |index: usize| found[index].as_f64().context("a box has numbers");
         ensure!(
             number(2)? > 0.0,

@@ -14,7 +14,7 @@ use super::engine::Engine;
 use super::look::{Look, Viewport};
 use super::named::{self, Named};
 use super::program::Started;
-use super::{chromium, keys, served_address};
+use super::{chromium, keys, rest, served_address};
 
 /// How long a look is repeated. WebKit takes several times as long as Chromium for what a worker computes, the more so
 /// with two journeys side by side.
@@ -39,36 +39,6 @@ const KEEP_COMPLAINTS: &str = "
     }
     addEventListener('error', event => kept.push(`error: ${event.message ?? event.target?.src}`), true);
     addEventListener('unhandledrejection', event => kept.push(`error: ${event.reason}`));";
-
-/// Waits until the drawing keeps its place from frame to frame: it is fitted anew whenever what stands around it has found
-/// its size, which it does when the fonts have come. They are asked for only when the first text is laid out.
-const AT_REST: &str = "
-    const frame = () => new Promise(done => {
-        const late = setTimeout(done, 500);
-        requestAnimationFrame(() => setTimeout(() => { clearTimeout(late); done(); }, 0));
-    });
-    const place = () => {
-        const bench = document.getElementById('bench'), box = bench?.getBoundingClientRect();
-        return [bench?.getAttribute('viewBox'), box?.x, box?.y, box?.width, box?.height, document.fonts.status].join();
-    };
-    return (async () => {
-        await frame();
-        await frame();
-        await document.fonts.ready;
-        let before = place(), same = 0;
-        for (let count = 0; count < 300 && same < 6; count += 1) {
-            await frame();
-            const now = place();
-            same = now === before ? same + 1 : 0;
-            before = now;
-        }
-    })();";
-
-/// Waits for two frames, or as long in the background.
-const TWO_FRAMES: &str = "return new Promise(done => {
-    const late = setTimeout(() => done(false), 500);
-    requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(() => { clearTimeout(late); done(true); }, 0)));
-})";
 
 /// The page in a browser of its own.
 pub struct Page {
@@ -160,7 +130,7 @@ impl Page {
             Ok(self.script(waits).await? == false)
         })
         .await?;
-        self.script(AT_REST).await.map(drop)
+        self.script(&rest::of_the_drawing()).await.map(drop)
     }
 
     /// Makes the window look to the page as the given screen does; in engines other than Chromium only its size.
@@ -334,7 +304,7 @@ impl Page {
         if self.engine == Engine::Chromium {
             return Ok(());
         }
-        self.script(TWO_FRAMES).await.map(drop)
+        self.script(&rest::of_the_focus()).await.map(drop)
     }
 
     /// Types text where the focus is.

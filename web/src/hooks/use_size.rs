@@ -12,13 +12,22 @@ use yew::prelude::*;
 
 use super::Bench;
 
-/// Watches the size of an element; `told` makes of it what the session is told. It is told with the next frame: what it
+/// Watches the size of an element without padding; `told` makes of it what the session is told. The first size is told at
+/// once, or the drawing would be seen in another place first. Others are told with the next frame: what the session
 /// answers may change sizes again, which browsers complain of while they are still telling them.
 #[hook]
 pub fn use_size(node: &NodeRef, bench: &Bench, told: fn(Size) -> Input) {
     let bench = bench.clone();
     use_effect_with(node.clone(), move |node| {
         let watched = node.cast::<Element>();
+        if let Some(box_of) = watched.as_ref().map(Element::get_bounding_client_rect)
+            && box_of.width() > 0.0
+        {
+            bench.send(told(Size {
+                width: box_of.width(),
+                height: box_of.height(),
+            }));
+        }
         let waiting = RefCell::new(None::<AnimationFrame>);
         let on_change = Closure::<dyn Fn(Array)>::new(move |entries: Array| {
             let last: ResizeObserverEntry = entries.get(entries.length() - 1).unchecked_into();
