@@ -81,10 +81,13 @@ pub fn Drawing(props: &DrawingProps) -> Html {
     };
     // Focus follows the session (`Effect::Focus`), not the press, or a click on the bare bench would lose it.
     let keep_focus = Callback::from(|event: MouseEvent| event.prevent_default());
+    let placing = matches!(props.tool, Tool::Place(_) | Tool::Area);
+    // With a part in hand the hint says where it goes.
     let empty = props
         .picture
         .as_ref()
-        .map_or(props.scene.empty, |picture| picture.empty);
+        .map_or(props.scene.empty, |picture| picture.empty)
+        .filter(|_| !placing);
     html! {
         <div id={DRAWING} ref={node} class={classes!("drawing", tool_class(props.tool, props.pans), glide.is_some().then_some("is-gliding"))} tabindex="-1" role="region" aria-label="Bench">
             <svg id={PICTURE} class="bench" viewBox={made_for.view_box()} style={glide} role="group" aria-label={format!("{} drawing", props.drawing.name())}
@@ -101,7 +104,7 @@ pub fn Drawing(props: &DrawingProps) -> Html {
             if let Some(bar) = &props.bar { <SelectionBar bar={bar.clone()} /> }
             if let Some(menu) = &props.menu { <ContextMenu menu={menu.clone()} /> }
             if let Some(editing) = &props.editing { <InlineEditor editing={editing.clone()} view={props.view} /> }
-            <DrawingTools placing={matches!(props.tool, Tool::Place(_) | Tool::Area)} hint={if empty.is_some() || props.bar.is_some() { AttrValue::default() } else { props.hint.clone() }} />
+            <DrawingTools {placing} hint={if empty.is_some() || props.bar.is_some() { AttrValue::default() } else { props.hint.clone() }} />
         </div>
     }
 }

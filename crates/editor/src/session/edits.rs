@@ -65,8 +65,8 @@ impl Session {
         self.preview(command)
     }
 
-    /// The number may have moved with what was typed; its editor stays on it.
-    fn follow_edit_place(&mut self) {
+    /// The number may have moved with what was typed, or with another size of the drawing; its editor stays on it.
+    pub(super) fn follow_edit_place(&mut self) {
         let place = self
             .editing
             .as_ref()

@@ -19,6 +19,7 @@ impl Session {
             return effects;
         }
         self.take(input, &mut effects);
+        self.follow_edit_place();
         self.focus_what_is_seen(&mut effects);
         self.follow_choosing(&mut effects);
         self.keep_on_shelf(&mut effects);

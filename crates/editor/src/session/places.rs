@@ -5,7 +5,7 @@ use layshaft_layout::{ElementKind, Id};
 use super::reworking::Inserted;
 use super::{Effect, Session};
 use crate::catalogue::Kind;
-use crate::geometry::Point;
+use crate::geometry::{Point, Rect};
 use crate::hit::{self, Hit};
 use crate::parts;
 use crate::placing::{Spot, plan, shaft_offsets};
@@ -74,8 +74,9 @@ impl Session {
                 self.tool = Tool::Select;
                 effects.push(Effect::Focus(target.clone()));
                 if let Some(element) = element {
-                    self.open_numbers(&element, target, effects);
+                    self.open_numbers(&element, target.clone(), effects);
                 }
+                self.show_what_was_placed(&target);
             }
         }
     }
@@ -247,8 +248,19 @@ impl Session {
             self.select(vec![target.clone()]);
             effects.push(Effect::Focus(target.clone()));
             if let Some(element) = element {
-                self.open_numbers(&element, target, effects);
+                self.open_numbers(&element, target.clone(), effects);
             }
+            self.show_what_was_placed(&target);
+        }
+    }
+
+    /// Moves the view where a thing that was put beside another, or its open number, would lie beyond the edge.
+    fn show_what_was_placed(&mut self, target: &Target) {
+        let spot = self.place_of(target).map(|at| Rect::around(at, 0.0, 0.0));
+        let number = self.editing.as_ref().and_then(|editing| editing.place);
+        let mut rooms = spot.into_iter().chain(number);
+        if let Some(hidden) = rooms.find(|room| !self.view.shows(*room)) {
+            self.bring_into_view(hidden.centre());
         }
     }
 

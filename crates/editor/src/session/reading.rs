@@ -101,12 +101,12 @@ impl Session {
             Tool::Place(kind) => {
                 let name = kind.entry().name.to_lowercase();
                 match kind.port_count() {
-                    0 => "Click where the shaft goes. Esc puts it away.".to_owned(),
+                    0 => "Press where the shaft goes. Esc puts it away.".to_owned(),
                     1 => {
-                        format!("Click a shaft to put the {name} on it, or the bare bench. Esc puts it away.")
+                        format!("Press a shaft to put the {name} on it, or the bare bench. Esc puts it away.")
                     }
                     _ => format!(
-                        "Click the bare bench, or drag from one shaft to another, to place the {name}. Esc puts it away."
+                        "Press a shaft to build on from it, or the bare bench, or drag from one shaft to another, to place the {name}. Esc puts it away."
                     ),
                 }
             }

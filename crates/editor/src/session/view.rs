@@ -72,7 +72,7 @@ impl View {
     }
 
     /// Whether a rectangle of the bench is on the screen as a whole.
-    fn shows(self, bounds: Rect) -> bool {
+    pub(super) fn shows(self, bounds: Rect) -> bool {
         let corner = self.to_screen(Point::new(bounds.x, bounds.y));
         let other = self.to_screen(Point::new(bounds.right(), bounds.bottom()));
         corner.x >= 0.0 && corner.y >= 0.0 && other.x <= self.size.width && other.y <= self.size.height

@@ -36,8 +36,7 @@ fn plain(layout: &Layout, report: &Report, position: &Id, units: Units) -> Words
         return Words::new(
             Severity::Result,
             "An empty bench",
-            "Take a part from the tray and click on the bench, or press M for a gear mesh: the shafts it needs come \
-             with it.",
+            "Take a part from the tray and put it on the bench, or press M for a gear mesh: its shafts come with it.",
         );
     }
     let several = report.positions.len() > 1;

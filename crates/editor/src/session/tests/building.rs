@@ -189,3 +189,36 @@ fn ratios(script: &Script, shaft: &str) -> Vec<String> {
         })
         .collect()
 }
+
+#[test]
+fn what_is_put_beyond_the_edge_comes_into_view_with_its_number() {
+    let mut script = Script::empty();
+    script.input(Input::Resize(Size {
+        width: 370.0,
+        height: 460.0,
+    }));
+    script.input(Input::TrayDrop(Kind::Mesh, Point::new(190.0, 230.0)));
+    script.keys("Enter");
+    let first = script.session.layout().shafts.first().expect("a shaft").at;
+    let at = script.session.view().to_screen(Point::new(first[0], first[1]));
+    script.input(Input::TrayDrop(Kind::Crank, at));
+    number_is_in_view(&script);
+    // The headline grows with what it says, and the drawing gets lower.
+    script.input(Input::Resize(Size {
+        width: 370.0,
+        height: 300.0,
+    }));
+    number_is_in_view(&script);
+}
+
+fn number_is_in_view(script: &Script) {
+    let editing = script.session.editing().expect("an open number");
+    let place = editing.place.expect("it is on the drawing");
+    assert_eq!(Some(place), script.session.edit_place(&editing.field));
+    let at = script.session.view().to_screen(place.centre());
+    let size = script.session.view().size;
+    assert!(
+        (0.0..=size.width).contains(&at.x) && (0.0..=size.height).contains(&at.y),
+        "{at:?}"
+    );
+}
