@@ -13,6 +13,9 @@ use crate::scene::{Ghost, Overlay};
 use crate::target::Target;
 use crate::tools::{Hover, Tool};
 
+/// Width and height of the room that a placed thing is to have in view, in bench units.
+const PLACED_ROOM: f64 = 48.0;
+
 impl Session {
     /// Shows the kind in hand at the pointer.
     pub(super) fn hover(&mut self, hover: Option<Hover>) {
@@ -68,7 +71,8 @@ impl Session {
             (None, None) => Spot::Bench(at),
         };
         if let Some((element, output)) = self.place(kind, &spot, None, effects) {
-            let target = element.clone().map_or(Target::Shaft(output), Target::Element);
+            let output = Target::Shaft(output);
+            let target = element.clone().map_or(output.clone(), Target::Element);
             self.select(vec![target.clone()]);
             if !again {
                 self.tool = Tool::Select;
@@ -76,7 +80,7 @@ impl Session {
                 if let Some(element) = element {
                     self.open_numbers(&element, target.clone(), effects);
                 }
-                self.show_what_was_placed(&target);
+                self.show_what_was_placed(&[output, target]);
             }
         }
     }
@@ -244,22 +248,26 @@ impl Session {
         }
         let spot = over.map_or(Spot::Bench(at), |shaft| Spot::Shafts(vec![shaft]));
         if let Some((element, output)) = self.place(kind, &spot, None, effects) {
-            let target = element.clone().map_or(Target::Shaft(output), Target::Element);
+            let output = Target::Shaft(output);
+            let target = element.clone().map_or(output.clone(), Target::Element);
             self.select(vec![target.clone()]);
             effects.push(Effect::Focus(target.clone()));
             if let Some(element) = element {
                 self.open_numbers(&element, target.clone(), effects);
             }
-            self.show_what_was_placed(&target);
+            self.show_what_was_placed(&[output, target]);
         }
     }
 
-    /// Moves the view where a thing that was put beside another, or its open number, would lie beyond the edge.
-    fn show_what_was_placed(&mut self, target: &Target) {
-        let spot = self.place_of(target).map(|at| Rect::around(at, 0.0, 0.0));
+    /// Moves the view where what was put beside another thing, or its open number, would lie beyond the edge.
+    fn show_what_was_placed(&mut self, targets: &[Target]) {
         let number = self.editing.as_ref().and_then(|editing| editing.place);
-        let mut rooms = spot.into_iter().chain(number);
-        if let Some(hidden) = rooms.find(|room| !self.view.shows(*room)) {
+        let places = targets.iter().filter_map(|target| self.place_of(target));
+        let rooms = places
+            .map(|at| Rect::around(at, PLACED_ROOM, PLACED_ROOM))
+            .chain(number);
+        let hidden = rooms.filter(|room| !self.view.shows(*room)).last();
+        if let Some(hidden) = hidden {
             self.bring_into_view(hidden.centre());
         }
     }
