@@ -35,6 +35,25 @@ pub struct Plan {
     pub layers: Vec<u32>,
 }
 
+/// A plan with what does not fit on it.
+#[derive(Clone, Debug)]
+pub struct Laid {
+    /// The plan.
+    pub plan: Plan,
+    /// What does not fit, what is wrong first.
+    pub faults: Vec<check::Fault>,
+}
+
+impl Laid {
+    /// Lays out the plan of a layout and looks it over.
+    #[must_use]
+    pub fn of(layout: &Layout) -> Self {
+        let plan = Plan::of(layout);
+        let faults = check::faults(layout, &plan);
+        Self { plan, faults }
+    }
+}
+
 impl Plan {
     /// The plan of a layout.
     #[must_use]

@@ -13,6 +13,7 @@ mod computed;
 mod document;
 mod edits;
 mod export;
+mod floating;
 mod grouping;
 mod handle;
 mod hands;
@@ -21,6 +22,7 @@ mod menu;
 mod moves;
 mod opening;
 mod pictures;
+mod picturing;
 mod places;
 mod plan;
 mod pointer;
@@ -55,7 +57,7 @@ use crate::build_sheet::BuildChoice;
 use crate::choosing::Choosing;
 use crate::drawings::Drawing;
 use crate::runs::Runs;
-use crate::scene::{Overlay, Picture, Scene, Shown};
+use crate::scene::{Afloat, Overlay, Picture, Scene, Shown};
 use crate::table::{TableChoice, TableName};
 use crate::target::Target;
 use crate::tools::{Pinch, Placing, Selecting, Tool};
@@ -124,6 +126,10 @@ pub struct Session {
     scene: RefCell<Option<Rc<Scene>>>,
     /// The flow drawing made last, which the next one has most in common with.
     drawn: RefCell<Option<(Rc<Scene>, reading::MadeOf)>>,
+    /// The flow drawing that a drag on a large one began with.
+    base: RefCell<Option<Rc<Scene>>>,
+    /// The same in two, as it was asked for last.
+    afloat: RefCell<Option<Rc<Afloat>>>,
     /// Which drawing stands on the sheet.
     drawing: Drawing,
     /// Where the other drawings were looked at last, and whether they follow their size.
@@ -132,6 +138,10 @@ pub struct Session {
     plan_look: crate::scene::PlanLook,
     /// The skeleton or plan, once drawn.
     picture: RefCell<Option<Rc<Picture>>>,
+    /// The skeleton or plan drawn last, with what it was drawn from.
+    pictured: RefCell<Option<(Rc<Picture>, picturing::PictureOf)>>,
+    /// Plans laid out last.
+    laid_out: RefCell<picturing::LaidOut>,
 }
 
 impl Session {
@@ -187,10 +197,14 @@ impl Session {
             is_embedded: false,
             scene: RefCell::new(None),
             drawn: RefCell::new(None),
+            base: RefCell::new(None),
+            afloat: RefCell::new(None),
             drawing: Drawing::Flow,
             looked: BTreeMap::new(),
             plan_look: crate::scene::PlanLook::default(),
             picture: RefCell::new(None),
+            pictured: RefCell::new(None),
+            laid_out: RefCell::default(),
         };
         session.fit();
         session

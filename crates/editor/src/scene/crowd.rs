@@ -23,6 +23,8 @@ pub struct Crowd {
     cells: HashMap<(i64, i64), Vec<usize>, BuildHasherDefault<CellHasher>>,
     /// Counts the questions, so that what lies in several cells is met once in each.
     question: Cell<u32>,
+    /// Where questions are asked; none: anywhere.
+    asked: Option<Rect>,
 }
 
 /// Mixes the two numbers of a cell. There are thousands of look-ups for every drawing, and nobody chooses the numbers to
@@ -75,8 +77,30 @@ struct Line {
 const SOLID: f64 = 8.0;
 
 impl Crowd {
+    /// A crowd that is asked within a rectangle alone: what no such question can meet is not kept. Two that share a cell
+    /// can meet, so the rectangle counts with a cell round it.
+    pub fn within(asked: Rect) -> Self {
+        Self {
+            asked: Some(asked.grown(CELL)),
+            ..Self::default()
+        }
+    }
+
+    /// Whether a question can meet what lies there.
+    fn can_be_met(&self, room: &Rect) -> bool {
+        self.asked.is_none_or(|asked| {
+            room.x <= asked.right()
+                && asked.x <= room.right()
+                && room.y <= asked.bottom()
+                && asked.y <= room.bottom()
+        })
+    }
+
     /// Takes a rectangle.
     pub fn take(&mut self, rect: Rect, price: f64) {
+        if !self.can_be_met(&rect) {
+            return;
+        }
         let number = self.add(Shape::Rect(rect), price);
         for cell in cells(&rect) {
             self.cells.entry(cell).or_default().push(number);
@@ -86,6 +110,9 @@ impl Crowd {
     /// Takes a straight piece of a connection.
     pub fn take_line(&mut self, from: Point, to: Point, width: f64, price: f64) {
         let line = Line { from, to, width };
+        if !self.can_be_met(&Rect::between(from, to).grown(width)) {
+            return;
+        }
         let number = self.add(Shape::Line(line), price);
         for cell in line.cells() {
             self.cells.entry(cell).or_default().push(number);
@@ -284,6 +311,28 @@ mod tests {
         let mut crowd = Crowd::default();
         crowd.take(rect(0.0, 0.0, 200.0, 200.0), 1.0);
         check(crowd.price(&rect(100.0, 100.0, 200.0, 50.0)), 5000.0);
+    }
+
+    #[test]
+    fn a_crowd_that_is_asked_nearby_answers_as_a_whole_one() {
+        let asked = rect(-60.0, -40.0, 130.0, 90.0);
+        let (mut whole, mut near) = (Crowd::default(), Crowd::within(asked));
+        for n in 0..200_i32 {
+            let at = Point::new(f64::from(n * 37 % 900) - 450.0, f64::from(n * 71 % 700) - 350.0);
+            let to = at + Point::new(f64::from(n * 13 % 500) - 250.0, f64::from(n * 29 % 300) - 150.0);
+            for crowd in [&mut whole, &mut near] {
+                crowd.take(Rect::around(at, 40.0, 20.0), 2.0);
+                crowd.take_line(at, to, 6.0, 1.2);
+            }
+        }
+        assert!(near.taken.len() < whole.taken.len());
+        let (from, to) = (Point::new(-50.0, -30.0), Point::new(60.0, 40.0));
+        for (one, other) in [
+            (near.price(&asked), whole.price(&asked)),
+            (near.line_price(from, to, 10.0), whole.line_price(from, to, 10.0)),
+        ] {
+            assert_eq!(one.to_bits(), other.to_bits());
+        }
     }
 
     #[test]

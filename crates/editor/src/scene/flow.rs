@@ -3,6 +3,7 @@
 //! Order of work: places of symbols, wires with their ribbons, labels where nothing is covered. Places depend on the
 //! layout alone, so that nothing jumps when a number changes.
 
+mod around;
 mod folded;
 mod kept;
 mod legend;
@@ -114,18 +115,24 @@ pub fn scene(input: FlowInput<'_>) -> Scene {
         .layout
         .elements
         .iter()
-        .filter_map(|element| {
+        .zip(&drawing.settled)
+        .filter_map(|(element, settled)| {
             if let Some(joint) = joints.next_if(|joint| joint.element.id == element.id) {
                 let item = drawing.element(element, joint, &mut crowd);
                 return Some(share(item, drawing.kept.element(&element.id)));
             }
-            drawing.unmoved_element(&element.id)
+            settled.clone()
         })
         .collect();
     let groups: Vec<Rc<GroupItem>> = drawing
         .folds
         .iter()
-        .map(|fold| Rc::new(drawing.group(fold, &mut crowd)))
+        .map(|fold| {
+            share(
+                drawing.group(fold, &mut crowd),
+                drawing.kept.group(&fold.group.id),
+            )
+        })
         .collect();
     Scene {
         bounds: bounds(&shafts, &elements, &groups),
@@ -150,6 +157,8 @@ struct Drawing<'a> {
     element_results: BTreeMap<&'a Id, &'a ElementResult>,
     shaft_places: BTreeMap<&'a Id, Point>,
     joints: Vec<Joint<'a>>,
+    /// For each element, how it was drawn before where nothing of that can have changed.
+    settled: Vec<Option<Rc<ElementItem>>>,
     folds: Vec<Fold<'a>>,
     /// Shafts and elements in folded groups, with the number of their group.
     hidden: BTreeMap<&'a Id, usize>,
@@ -198,6 +207,7 @@ impl<'a> Drawing<'a> {
                 .map(|shaft| (&shaft.id, shaft.at.into()))
                 .collect(),
             joints: Vec::new(),
+            settled: Vec::new(),
             folds: Vec::new(),
             hidden: BTreeMap::new(),
             scale: Scale::for_positions(input.positions.iter().map(Rc::as_ref)),
@@ -209,11 +219,15 @@ impl<'a> Drawing<'a> {
         drawing.kept.hold(input.layout, input.holds);
         let places = element_places_beside(input.layout, |element| drawing.kept.stands(&element.id));
         drawing.fold(&places);
-        let elements = input.layout.elements.iter().zip(places);
+        let elements = input.layout.elements.iter();
+        drawing.settled = elements
+            .map(|element| drawing.unmoved_element(&element.id))
+            .collect();
+        let elements = input.layout.elements.iter().zip(&drawing.settled);
         drawing.joints = elements
-            .filter(|(element, _)| !drawing.hidden.contains_key(&element.id))
-            .filter(|(element, _)| drawing.unmoved_element(&element.id).is_none())
-            .map(|(element, at)| drawing.joint(element, at, &loops))
+            .zip(places)
+            .filter(|((element, settled), _)| settled.is_none() && !drawing.hidden.contains_key(&element.id))
+            .map(|((element, _), at)| drawing.joint(element, at, &loops))
             .collect();
         drawing
     }
@@ -283,51 +297,6 @@ impl<'a> Drawing<'a> {
         }
     }
 
-    /// Everything that a label must not cover.
-    fn crowd(&self) -> Crowd {
-        let mut crowd = Crowd::default();
-        for fold in &self.folds {
-            let (room, price) = if fold.group.folded {
-                (fold.room, spread::THING)
-            } else {
-                (fold.label_room, spread::TEXT)
-            };
-            crowd.take(room, price);
-            if let Some(loss) = &fold.loss {
-                crowd.take(loss.bounds, spread::THING);
-            }
-        }
-        let shown = self.shaft_places.iter();
-        for (_, at) in shown.filter(|(id, _)| !self.hidden.contains_key(*id)) {
-            crowd.take(
-                Rect::around(*at, 2.0 * SHAFT_RADIUS + 4.0, 2.0 * SHAFT_RADIUS + 4.0),
-                spread::THING,
-            );
-        }
-        for joint in &self.joints {
-            crowd.take(Rect::around(joint.at, SYMBOL.0, SYMBOL.1), spread::THING);
-            if let Some((_, from_centre)) = joint.mark {
-                let size = 2.0 * Mark::RADIUS;
-                crowd.take(Rect::around(joint.at + from_centre, size, size), spread::THING);
-            }
-            if let Some(loss) = &joint.loss {
-                crowd.take(loss.bounds, spread::THING);
-            }
-            for run in &joint.wires {
-                crowd.take_line(run.from, run.to, run.width().max(4.0), spread::WIRE);
-            }
-        }
-        for element in &self.input.layout.elements {
-            if let Some(item) = self.unmoved_element(&element.id) {
-                take_element(&mut crowd, &item);
-            }
-        }
-        for room in self.kept.rooms() {
-            crowd.take(room, spread::TEXT);
-        }
-        crowd
-    }
-
     fn shaft(&self, shaft: &Shaft, crowd: &mut Crowd) -> ShaftItem {
         let target = Target::Shaft(shaft.id.clone());
         let at = Point::from(shaft.at);
@@ -351,6 +320,7 @@ impl<'a> Drawing<'a> {
             clockwise: period.is_none_or(|(_, clockwise)| clockwise),
             turned_deg: None,
             emphasis: self.input.emphasis(&target),
+            is_away: false,
             label: self.label(
                 crowd,
                 lines,
@@ -394,6 +364,7 @@ impl<'a> Drawing<'a> {
             mark: joint.mark,
             in_loop: joint.wires.iter().any(|run| run.looped),
             emphasis: self.input.emphasis(&target),
+            is_away: false,
         }
     }
 
@@ -413,22 +384,6 @@ impl<'a> Drawing<'a> {
         let mut label = text::set(lines, target, "label", bounds, leader, letters);
         label.key = key;
         label
-    }
-}
-
-/// Takes the room of an element that is drawn already, but for its labels.
-fn take_element(crowd: &mut Crowd, item: &ElementItem) {
-    crowd.take(Rect::around(item.at, SYMBOL.0, SYMBOL.1), spread::THING);
-    if let Some((_, from_centre)) = item.mark {
-        let size = 2.0 * Mark::RADIUS;
-        crowd.take(Rect::around(item.at + from_centre, size, size), spread::THING);
-    }
-    if let Some(loss) = &item.loss {
-        crowd.take(loss.bounds, spread::THING);
-    }
-    for wire in &item.wires {
-        let width = wire.ribbon.as_ref().map_or(0.0, |ribbon| ribbon.width);
-        crowd.take_line(wire.from, wire.to, width.max(4.0), spread::WIRE);
     }
 }
 

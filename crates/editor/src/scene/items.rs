@@ -138,6 +138,8 @@ pub struct ShaftItem {
     pub label: Label,
     /// How much it stands out.
     pub emphasis: Emphasis,
+    /// Whether it is drawn apart while a gesture moves it; here then nothing shows.
+    pub is_away: bool,
 }
 
 /// An element on the flow drawing: a symbol, wires to its shafts, ribbons of power along them.
@@ -171,6 +173,8 @@ pub struct ElementItem {
     pub in_loop: bool,
     /// How much it stands out.
     pub emphasis: Emphasis,
+    /// Whether it is drawn apart while a gesture moves it; here then nothing shows.
+    pub is_away: bool,
 }
 
 /// A group on the flow drawing: folded it is a box with wires to the shafts outside it, open a frame round its parts.
@@ -200,6 +204,8 @@ pub struct GroupItem {
     pub label: Label,
     /// How much it stands out.
     pub emphasis: Emphasis,
+    /// Whether it is drawn apart while a gesture moves it; here then nothing shows.
+    pub is_away: bool,
 }
 
 /// How an element stands, as a mark at its symbol.

@@ -4,6 +4,7 @@
 //! coordinates unless it says otherwise. [`flow`] builds the flow drawing, [`skeleton`] and [`plan`] the two others, which are
 //! [`picture`]s of plain strokes.
 
+mod afloat;
 mod crowd;
 mod describe;
 pub mod flow;
@@ -19,6 +20,7 @@ mod spread;
 mod text;
 mod turning;
 
+pub use afloat::Afloat;
 pub use describe::{Shown, shortest, step_ratio};
 pub use items::Standing;
 pub use items::*;

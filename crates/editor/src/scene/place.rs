@@ -15,6 +15,8 @@ pub const SHAFT_RADIUS: f64 = 18.0;
 pub const SYMBOL: (f64, f64) = (48.0, 32.0);
 /// Distance of a source, load or brake from its shaft.
 pub const ONE_PORT_REACH: f64 = 84.0;
+/// What lies further from the shafts of an element is no place for it.
+const FARTHEST: f64 = 240.0;
 
 /// The centre of every element's symbol, in document order.
 #[must_use]
@@ -36,10 +38,6 @@ pub fn element_places_beside(layout: &Layout, kept: impl Fn(&Element) -> Option<
     if places.iter().all(Option::is_some) {
         return places.into_iter().flatten().collect();
     }
-    let mut crowd = Crowd::default();
-    for shaft in &layout.shafts {
-        crowd.take(Rect::around(shaft.at.into(), 64.0, 64.0), 1.0);
-    }
     let shafts: BTreeMap<&Id, Point> = layout
         .shafts
         .iter()
@@ -50,6 +48,11 @@ pub fn element_places_beside(layout: &Layout, kept: impl Fn(&Element) -> Option<
         .iter()
         .map(|element| anchors(&shafts, element))
         .collect();
+    let looking = anchors.iter().zip(&places).filter(|(_, at)| at.is_none());
+    let mut crowd = Crowd::within(reach(looking.map(|(anchors, _)| &**anchors)));
+    for shaft in &layout.shafts {
+        crowd.take(Rect::around(shaft.at.into(), 64.0, 64.0), 1.0);
+    }
     for (anchors, at) in anchors.iter().zip(&places) {
         if let Some(at) = at {
             stand(&mut crowd, *at, anchors);
@@ -68,6 +71,16 @@ pub fn element_places_beside(layout: &Layout, kept: impl Fn(&Element) -> Option<
     places.into_iter().map(Option::unwrap_or_default).collect()
 }
 
+/// Where elements between such shafts look for a place: no candidate, its box with it, lies further off.
+fn reach<'a>(looking: impl Iterator<Item = &'a [Point]>) -> Rect {
+    let rooms = looking.map(|anchors| {
+        let points = anchors.iter().map(|at| Rect::around(*at, 0.0, 0.0));
+        let between = points.reduce(|all, point| all.union(&point));
+        between.unwrap_or_default().grown(FARTHEST)
+    });
+    rooms.reduce(|all, room| all.union(&room)).unwrap_or_default()
+}
+
 /// Centres of the shafts that an element sits on; the frame has none.
 fn anchors(shafts: &BTreeMap<&Id, Point>, element: &Element) -> Vec<Point> {
     let ports = ports(&element.kind);
@@ -83,14 +96,8 @@ fn stand(crowd: &mut Crowd, at: Point, anchors: &[Point]) {
 }
 
 fn best(crowd: &Crowd, anchors: &[Point], kind: Kind) -> Point {
-    let candidates = match anchors {
-        [] => vec![Point::default()],
-        [one] => around(*one, kind),
-        [one, other] => beside(*one, *other),
-        several => near_middle(several),
-    };
     let mut best = (f64::INFINITY, Point::default());
-    for (rank, at) in candidates.into_iter().enumerate() {
+    for (rank, at) in candidates(anchors, kind).into_iter().enumerate() {
         // Earlier candidates are the more natural ones; a price has to be worth leaving them.
         let rank_price = rank as f64 * 40.0;
         if best.0 <= rank_price {
@@ -105,6 +112,16 @@ fn best(crowd: &Crowd, anchors: &[Point], kind: Kind) -> Point {
         }
     }
     best.1
+}
+
+/// Where an element between such shafts could stand, the most natural place first.
+fn candidates(anchors: &[Point], kind: Kind) -> Vec<Point> {
+    match anchors {
+        [] => vec![Point::default()],
+        [one] => around(*one, kind),
+        [one, other] => beside(*one, *other),
+        several => near_middle(several),
+    }
 }
 
 /// The price of a wire, from outside its own shaft's circle on.
@@ -164,4 +181,30 @@ fn near_middle(anchors: &[Point]) -> Vec<Point> {
         .into_iter()
         .flat_map(|y| [0.0, 60.0, -60.0, 110.0, -110.0].map(|x| middle + Point::new(x, y)))
         .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn check(anchors: &[Point], kind: Kind) {
+        let room = reach(std::iter::once(anchors));
+        for at in candidates(anchors, kind) {
+            let symbol = Rect::around(at, SYMBOL.0 + 12.0, SYMBOL.1 + 12.0);
+            assert_eq!(room.union(&symbol), room, "{at:?} between {anchors:?}");
+        }
+    }
+
+    #[test]
+    fn elements_look_for_a_place_within_their_reach() {
+        let [a, b, c] = [(0.0, 0.0), (500.0, -300.0), (90.0, 700.0)].map(|(x, y)| Point::new(x, y));
+        check(&[], Kind::Mesh);
+        for kind in [Kind::Motor, Kind::Load, Kind::Brake] {
+            check(&[b], kind);
+        }
+        for anchors in [[a, b], [b, c], [a, a]] {
+            check(&anchors, Kind::Mesh);
+        }
+        check(&[a, b, c], Kind::Planetary);
+    }
 }

@@ -24,7 +24,7 @@ use super::text::Letters;
 use super::{describe, turning};
 use crate::geometry::{Point, Rect, Size};
 use crate::plan::parts::Body;
-use crate::plan::{Plan, check, phase};
+use crate::plan::{Laid, Plan, check, phase};
 use crate::target::Target;
 use crate::wording;
 use marks::Marks;
@@ -71,35 +71,34 @@ fn zoom_of(level: i32) -> f64 {
     libm::pow(2.0, f64::from(level) / 2.0)
 }
 
-/// Builds the plan, without overlay.
+/// Builds the plan as it is laid out, without overlay.
 #[must_use]
-pub fn picture(input: FlowInput<'_>, look: Look) -> Picture {
+pub fn picture(input: FlowInput<'_>, look: Look, laid: &Laid) -> Picture {
     if input.layout.shafts.is_empty() {
         return Picture {
             empty: Some(EMPTY),
             ..Picture::default()
         };
     }
-    Sheet::new(input, look).picture()
+    Sheet::new(input, look, laid).picture()
 }
 
 /// All that drawing needs.
 struct Sheet<'a> {
     input: FlowInput<'a>,
     look: Look,
-    plan: Plan,
+    plan: &'a Plan,
     position: Option<&'a PositionReport>,
     turns: BTreeMap<Id, f64>,
     /// Pixels per millimetre.
     zoom: f64,
     /// How far one layer stands from the one before it, in mm, while they are lifted apart.
     lift: Point,
-    faults: Vec<check::Fault>,
+    faults: &'a [check::Fault],
 }
 
 impl<'a> Sheet<'a> {
-    fn new(input: FlowInput<'a>, look: Look) -> Self {
-        let plan = Plan::of(input.layout);
+    fn new(input: FlowInput<'a>, look: Look, laid: &'a Laid) -> Self {
         let position = input
             .positions
             .iter()
@@ -110,16 +109,15 @@ impl<'a> Sheet<'a> {
             (Some(position), Some(slower)) if moves => phase::turns_per_second(position, slower),
             _ => BTreeMap::new(),
         };
-        let faults = check::faults(input.layout, &plan);
         let mut sheet = Self {
             input,
             look,
-            plan,
+            plan: &laid.plan,
             position,
             turns,
             zoom: zoom_of(level(look.zoom)),
             lift: Point::default(),
-            faults,
+            faults: &laid.faults,
         };
         if look.lifted {
             let flat = sheet.bounds_of_wheels();

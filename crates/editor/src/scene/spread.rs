@@ -61,6 +61,15 @@ fn leader(at: Point, half: (f64, f64), rect: &Rect, rank: usize) -> Option<(Poin
     })
 }
 
+/// The room of all places that are tried for a label, with the lines to its thing.
+pub fn reach(at: Point, half: (f64, f64), size: (f64, f64)) -> Rect {
+    let places = candidates(at, half, size, true).into_iter();
+    places
+        .map(|(centre, _)| Rect::around(centre, size.0, size.1))
+        .fold(Rect::around(at, size.0, size.1), |all, room| all.union(&room))
+        .grown(LEADER)
+}
+
 /// Rank from which on a candidate is so far off that it needs a line to its thing.
 const FIRST_FAR: usize = 8;
 /// How many steps away a label looks for room.

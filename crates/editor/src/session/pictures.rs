@@ -9,8 +9,7 @@ use super::{Effect, Session, View};
 use crate::drawings::Drawing;
 use crate::geometry::{Point, Rect};
 use crate::hit::{self, Hit};
-use crate::scene::flow::{FlowInput, Holds};
-use crate::scene::{Letters, Picture, plan, skeleton};
+use crate::scene::{Letters, Picture, plan};
 use crate::target::{FieldRef, Target};
 use crate::tools::{Event, Pointer, Tool};
 
@@ -47,7 +46,7 @@ impl Session {
     fn picture_of(&self, drawing: Drawing) -> Rc<Picture> {
         let drawn = self.picture.borrow().clone();
         let drawn = drawn.unwrap_or_else(|| {
-            let fresh = Rc::new(self.draw_picture(drawing));
+            let fresh = self.picture_beside_last(drawing);
             self.picture.replace(Some(fresh.clone()));
             fresh
         });
@@ -58,26 +57,6 @@ impl Session {
             overlay: self.overlay.clone(),
             ..(*drawn).clone()
         })
-    }
-
-    pub(super) fn draw_picture(&self, drawing: Drawing) -> Picture {
-        let input = FlowInput {
-            layout: &self.shown,
-            positions: &self.report().positions,
-            drive: self.report().drive.as_ref(),
-            position: &self.position,
-            selected: &self.selection,
-            lit: &self.lit,
-            shown: self.labels.at_zoom(self.view.zoom),
-            hide_answers: self.hide_answers,
-            units: self.units,
-            before: None,
-            holds: Holds::Nothing,
-        };
-        match drawing {
-            Drawing::Plan => plan::picture(input, self.plan_look()),
-            Drawing::Flow | Drawing::Skeleton => skeleton::picture(input),
-        }
     }
 
     /// Puts another drawing on the sheet; what is selected stays so, and each drawing is looked at where it was last.

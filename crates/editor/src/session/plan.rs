@@ -36,21 +36,22 @@ impl Session {
     /// Shows an axis dragged on the plan, snapped to what it meshes with or to a bore.
     pub(super) fn preview_move_on_plan(&mut self, grabbed: &Target, by: Point, snaps: bool) {
         let layout = self.document.layout().clone();
-        let plan = Plan::of(&layout);
-        let Some(axis) = grabbed_axis(&plan, grabbed) else {
+        let laid = self.laid(&layout);
+        let plan = &laid.plan;
+        let Some(axis) = grabbed_axis(plan, grabbed) else {
             return;
         };
         let to = plan.at[axis] + by;
         let reach = if snaps { SNAP_PX / self.view.zoom } else { 0.0 };
         let rest = if snaps {
-            snap::snap(&layout, &plan, axis, to, reach)
+            snap::snap(&layout, plan, axis, to, reach)
         } else {
             snap::Rest {
                 at: snap::rounded(to),
                 partners: Vec::new(),
             }
         };
-        let command = stand(&layout, &plan, axis, rest.at);
+        let command = stand(&layout, plan, axis, rest.at);
         if self.preview(&command).is_ok() {
             self.moving = Some(command);
             self.overlay.guides = rest
@@ -98,7 +99,7 @@ impl Session {
             }
             PlanAct::Layer(layer) => self.show_layer(layer, effects),
             PlanAct::NextLayer => {
-                let count = Plan::of(&self.shown).layer_count();
+                let count = self.laid(&self.shown).plan.layer_count();
                 let next = self.plan_look.layer.map_or(1, |layer| layer + 1);
                 self.show_layer((next <= count).then_some(next), effects);
             }
@@ -154,7 +155,7 @@ impl Session {
     }
 
     fn save_outlines(&mut self, effects: &mut Vec<Effect>) {
-        match cut::svg(&self.shown, &Plan::of(&self.shown)) {
+        match cut::svg(&self.shown, &self.laid(&self.shown).plan) {
             Some(text) => {
                 let name =
                     super::opening::file_name_of(&self.shown.title).replace(".layshaft.json", "-gears.svg");

@@ -250,6 +250,7 @@ impl Session {
             before: before.as_ref().map(|(scene, _)| &**scene),
             holds,
         }));
+        self.keep_base(before.as_ref().map(|(scene, _)| scene), &scene);
         self.drawn.replace(Some((scene.clone(), made_of)));
         scene
     }
@@ -264,9 +265,9 @@ impl Session {
             && before.units == now.units
             && !before.of_run
             && !now.of_run;
-        // A group stands where its parts are: with groups, all are looked at.
-        let plain = now.layout.groups.is_empty() && before.layout.groups.is_empty();
-        if same_words && same_report && plain && (same_layout || self.moving.is_some()) {
+        // What is folded or opened leaves wires of others other ends.
+        let same_groups = same_layout || now.layout.groups == before.layout.groups;
+        if same_words && same_report && same_groups && (same_layout || self.moving.is_some()) {
             Holds::All
         } else if same_words && (same_layout || self.moving.is_some() || self.editing.is_some()) {
             Holds::Places

@@ -10,6 +10,7 @@ mod groups;
 mod hands;
 mod influence;
 mod keyboard;
+mod large;
 mod opening;
 mod plan;
 mod pointing;

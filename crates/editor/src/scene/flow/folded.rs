@@ -183,6 +183,7 @@ impl Drawing<'_> {
             double_edge: (shows && inside.holds_whole_loop()).then(|| ribbon::doubled(&fold.room)),
             loop_tag: self.loop_tag_of(fold, crowd).filter(|_| shows),
             emphasis: self.emphasis_of_group(&target, fold.group),
+            is_away: false,
             label: text::set(lines, target, "label", fold.label_room, None, letters),
         }
     }

@@ -9,7 +9,7 @@ use layshaft_layout::{Id, Layout};
 use super::Holds;
 use crate::geometry::{Point, Rect};
 use crate::parts::{is_frame, ports};
-use crate::scene::items::{ElementItem, Label, Scene, ShaftItem};
+use crate::scene::items::{ElementItem, GroupItem, Label, Scene, ShaftItem};
 
 /// A label's room and the line to its thing.
 type Place = (Rect, Option<(Point, Point)>);
@@ -19,6 +19,7 @@ type Place = (Rect, Option<(Point, Point)>);
 pub struct Kept<'a> {
     shafts: BTreeMap<&'a Id, &'a Rc<ShaftItem>>,
     elements: BTreeMap<&'a Id, &'a Rc<ElementItem>>,
+    groups: BTreeMap<&'a Id, &'a Rc<GroupItem>>,
     /// Shafts that stand where they stood.
     still_shafts: BTreeSet<&'a Id>,
     /// Elements on such shafts alone that were not moved by themselves.
@@ -34,6 +35,7 @@ impl<'a> Kept<'a> {
         Self {
             shafts: scene.shafts.iter().map(|item| (&item.id, item)).collect(),
             elements: scene.elements.iter().map(|item| (&item.id, item)).collect(),
+            groups: scene.groups.iter().map(|item| (&item.id, item)).collect(),
             ..Self::default()
         }
     }
@@ -46,6 +48,21 @@ impl<'a> Kept<'a> {
     /// The element as it was drawn.
     pub fn element(&self, id: &Id) -> Option<&'a Rc<ElementItem>> {
         self.elements.get(id).copied()
+    }
+
+    /// The group as it was drawn.
+    pub fn group(&self, id: &Id) -> Option<&'a Rc<GroupItem>> {
+        self.groups.get(id).copied()
+    }
+
+    /// Whether all of what did not move stays as it is.
+    pub const fn holds_all(&self) -> bool {
+        self.holds_all
+    }
+
+    /// Whether a label stays where it was.
+    pub fn holds_label(&self, label: &Label) -> bool {
+        self.held.contains_key(label.key.as_str())
     }
 
     /// Holds on to what stands where it stood.

@@ -25,7 +25,7 @@ impl Marks {
             elements: vec![Vec::new(); sheet.input.layout.elements.len()],
             axes: vec![Vec::new(); sheet.plan.axes.len()],
         };
-        for fault in &sheet.faults {
+        for fault in sheet.faults {
             marks.add(sheet, fault);
         }
         marks
@@ -102,7 +102,7 @@ fn between(sheet: &Sheet<'_>, one: usize, other: usize, layer: u32) -> Option<Po
         wheels.filter(move |wheel| wheel.element == element && wheel.layer == layer)
     };
     in_layer(one).find_map(|first| {
-        let second = in_layer(other).find(|second| layers::collide(&sheet.plan, first, second))?;
+        let second = in_layer(other).find(|second| layers::collide(sheet.plan, first, second))?;
         let (from, to) = (sheet.plan.centre(first), sheet.plan.centre(second));
         let (near, far) = (first.body.outer_radius(), second.body.outer_radius());
         let apart = from.distance(to);
