@@ -4,7 +4,7 @@ use std::rc::Rc;
 
 use gloo::timers::callback::Timeout;
 use layshaft_editor::menu::Menu;
-use layshaft_editor::scene::Picture;
+use layshaft_editor::scene::{Afloat, Picture};
 use layshaft_editor::session;
 use layshaft_editor::wording;
 use layshaft_editor::{Editing, Input, Phase, Scene, Tool, View};
@@ -28,8 +28,10 @@ pub const PICTURE: &str = "bench";
 /// Properties of [`Drawing`].
 #[derive(Properties, PartialEq)]
 pub struct DrawingProps {
-    /// What is drawn.
-    pub scene: Rc<Scene>,
+    /// The flow drawing, where it stands on the sheet.
+    pub scene: Option<Rc<Scene>>,
+    /// The same in two, while something is dragged on a large one.
+    pub afloat: Option<Rc<Afloat>>,
     /// The skeleton or the plan, where one of them stands on the sheet instead.
     pub picture: Option<Rc<Picture>>,
     /// Which drawing it is.
@@ -50,9 +52,6 @@ pub struct DrawingProps {
     pub bar: Option<Rc<session::SelectionBar>>,
 }
 
-/// From so many elements on a browser takes longer to lay the drawing out than a frame lasts.
-const LARGE: usize = 80;
-
 /// How long a finger rests before that means something, in ms.
 const LONG_PRESS_MS: u32 = 500;
 
@@ -63,7 +62,8 @@ pub fn Drawing(props: &DrawingProps) -> Html {
     let node = use_node_ref();
     use_size(&node, &bench, Input::Resize);
     use_wheel(&node, &bench);
-    let large = props.picture.is_none() && props.scene.elements.len() >= LARGE;
+    let large = props.scene.as_ref().is_some_and(|scene| scene.is_large())
+        || props.picture.as_ref().is_some_and(|picture| picture.is_large());
     let (made_for, glide) = use_glide(props.view, large);
     let on = |phase| on_pointer(&bench, phase);
     let on_double_click = {
@@ -86,20 +86,29 @@ pub fn Drawing(props: &DrawingProps) -> Html {
     let empty = props
         .picture
         .as_ref()
-        .map_or(props.scene.empty, |picture| picture.empty)
+        .map(|picture| picture.empty)
+        .or_else(|| props.scene.as_ref().map(|scene| scene.empty))
+        .flatten()
         .filter(|_| !placing);
+    let still = props.afloat.as_ref().map(|afloat| afloat.still.clone());
     html! {
         <div id={DRAWING} ref={node} class={classes!("drawing", tool_class(props.tool, props.pans), glide.is_some().then_some("is-gliding"))} tabindex="-1" role="region" aria-label="Bench">
-            <svg id={PICTURE} class="bench" viewBox={made_for.view_box()} style={glide} role="group" aria-label={format!("{} drawing", props.drawing.name())}
+            <svg id={PICTURE} class="bench" viewBox={made_for.view_box()} style={glide.clone()} role="group" aria-label={format!("{} drawing", props.drawing.name())}
                 onpointerdown={on(Phase::Down)} onpointermove={on(Phase::Move)} onpointerup={on(Phase::Up)}
                 onpointercancel={on(Phase::Cancel)} onpointerleave={on(Phase::Leave)}
                 onmousedown={keep_focus} ondblclick={on_double_click} oncontextmenu={on_menu}>
                 if let Some(picture) = &props.picture {
                     <PictureView picture={picture.clone()} />
-                } else {
-                    <SceneView scene={props.scene.clone()} />
+                } else if let Some(scene) = still.or(props.scene.clone()) {
+                    <SceneView {scene} />
                 }
             </svg>
+            // A browser paints a picture whole wherever a part of it has changed: what moves has one of its own.
+            if let Some(afloat) = &props.afloat {
+                <svg class="bench is-afloat" viewBox={made_for.view_box()} style={glide} aria-hidden="true">
+                    <SceneView scene={afloat.moved.clone()} is_copy=true />
+                </svg>
+            }
             if let Some(words) = empty { <p class="bench-empty"><span class="where-wide">{ words }</span><span class="where-narrow">{ wording::EMPTY_ON_PHONE }</span></p> }
             if let Some(bar) = &props.bar { <SelectionBar bar={bar.clone()} /> }
             if let Some(menu) = &props.menu { <ContextMenu menu={menu.clone()} /> }

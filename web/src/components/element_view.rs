@@ -70,11 +70,13 @@ pub struct ElementViewProps {
     pub item: Rc<ElementItem>,
     /// Whether the Tab key stops here.
     pub is_stop: bool,
+    /// Whether it only shows what moves.
+    pub is_copy: bool,
 }
 
 impl PartialEq for ElementViewProps {
     fn eq(&self, other: &Self) -> bool {
-        self.is_stop == other.is_stop && same(&self.item, &other.item)
+        (self.is_stop, self.is_copy) == (other.is_stop, other.is_copy) && same(&self.item, &other.item)
     }
 }
 
@@ -86,14 +88,16 @@ pub fn ElementView(props: &ElementViewProps) -> Html {
         "element",
         emphasis_class(item.emphasis),
         item.open.then_some("is-open"),
-        item.in_loop.then_some("is-loop")
+        item.in_loop.then_some("is-loop"),
+        item.is_away.then_some("is-away")
     );
+    let said = (!props.is_copy).then(|| item.spoken.clone());
     let place = format!("translate({} {})", item.at.x, item.at.y);
     let turn = format!("rotate({})", item.angle_deg);
     let (x, y) = item.symbol.half;
     html! {
-        <g id={item.key.clone()} {class} role="button" aria-label={item.spoken.clone()} tabindex={if props.is_stop { "0" } else { "-1" }}
-            aria-pressed={is_pressed(emphasis_class(item.emphasis))} transform={place}>
+        <g id={(!props.is_copy).then(|| item.key.clone())} {class} role={said.is_some().then_some("button")} tabindex={tab_index(props.is_stop, props.is_copy)}
+            aria-pressed={is_pressed(emphasis_class(item.emphasis))} aria-label={said} transform={place}>
             <g transform={turn}>
                 <path class="ground" d={format!("M-{x} -{y}H{x}V{y}H-{x}Z")} />
                 <g transform="translate(-24 -16)"><SymbolView symbol={item.symbol} /></g>
@@ -101,6 +105,11 @@ pub fn ElementView(props: &ElementViewProps) -> Html {
             if let Some((mark, from_centre)) = item.mark { <MarkView {mark} at={from_centre} /> }
         </g>
     }
+}
+
+/// Where the Tab key stops; a copy is not reached at all.
+pub fn tab_index(is_stop: bool, is_copy: bool) -> Option<&'static str> {
+    (!is_copy).then_some(if is_stop { "0" } else { "-1" })
 }
 
 /// Whether something is selected, in the words of the accessibility tree.

@@ -5,7 +5,7 @@ use std::rc::Rc;
 use layshaft_editor::scene::{GroupItem, Pace};
 use yew::prelude::*;
 
-use super::element_view::{is_pressed, view_wire};
+use super::element_view::{is_pressed, tab_index, view_wire};
 use super::scene_view::emphasis_class;
 
 /// Properties of [`GroupView`].
@@ -15,6 +15,8 @@ pub struct GroupViewProps {
     pub item: Rc<GroupItem>,
     /// Whether the Tab key stops here.
     pub is_stop: bool,
+    /// Whether it only shows what moves.
+    pub is_copy: bool,
 }
 
 /// What is pressed, focused and spoken of; its name is drawn with the labels.
@@ -25,13 +27,15 @@ pub fn GroupView(props: &GroupViewProps) -> Html {
     let class = classes!(
         "group",
         emphasis,
-        if item.folded { "is-folded" } else { "is-open-group" }
+        if item.folded { "is-folded" } else { "is-open-group" },
+        item.is_away.then_some("is-away")
     );
+    let said = (!props.is_copy).then(|| item.spoken.clone());
     let room = &item.room;
     let corner = if item.folded { "4" } else { "8" };
     html! {
-        <g id={item.key.clone()} {class} role="button" aria-label={item.spoken.clone()} tabindex={if props.is_stop { "0" } else { "-1" }}
-            aria-pressed={is_pressed(emphasis)} aria-expanded={(!item.folded).to_string()}>
+        <g id={(!props.is_copy).then(|| item.key.clone())} {class} role={said.is_some().then_some("button")} tabindex={tab_index(props.is_stop, props.is_copy)}
+            aria-pressed={is_pressed(emphasis)} aria-label={said} aria-expanded={(!item.folded).to_string()}>
             if let Some(double) = &item.double_edge { <path class="ribbon-double" d={double.clone()} /> }
             <rect class="group-room" x={room.x.to_string()} y={room.y.to_string()} width={room.width.to_string()} height={room.height.to_string()} rx={corner} />
             if item.folded {

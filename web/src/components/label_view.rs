@@ -5,6 +5,7 @@ use std::rc::Rc;
 use layshaft_editor::scene::{ElementItem, Emphasis, Label, LabelLine, Run, RunContent, ShaftItem, same};
 use yew::prelude::*;
 
+use super::element_view::tab_index;
 use super::scene_view::emphasis_class;
 
 /// Rim round a number that can be edited, in bench units; labels leave room for it.
@@ -22,7 +23,7 @@ pub struct LabelViewProps {
 /// Text with a thin leader to its thing where it had to move away.
 #[component]
 pub fn LabelView(props: &LabelViewProps) -> Html {
-    view_label(&props.label, props.emphasis)
+    view_label(&props.label, props.emphasis, false)
 }
 
 /// Properties of [`ShaftLabel`].
@@ -30,18 +31,20 @@ pub fn LabelView(props: &LabelViewProps) -> Html {
 pub struct ShaftLabelProps {
     /// The shaft that it belongs to.
     pub item: Rc<ShaftItem>,
+    /// Whether it only shows what moves.
+    pub is_copy: bool,
 }
 
 impl PartialEq for ShaftLabelProps {
     fn eq(&self, other: &Self) -> bool {
-        same(&self.item, &other.item)
+        self.is_copy == other.is_copy && same(&self.item, &other.item)
     }
 }
 
 /// The label of a shaft.
 #[component]
 pub fn ShaftLabel(props: &ShaftLabelProps) -> Html {
-    view_label(&props.item.label, props.item.emphasis)
+    view_label(&props.item.label, props.item.emphasis, props.is_copy)
 }
 
 /// Properties of [`ElementLabels`].
@@ -49,11 +52,13 @@ pub fn ShaftLabel(props: &ShaftLabelProps) -> Html {
 pub struct ElementLabelsProps {
     /// The element that they belong to.
     pub item: Rc<ElementItem>,
+    /// Whether it only shows what moves.
+    pub is_copy: bool,
 }
 
 impl PartialEq for ElementLabelsProps {
     fn eq(&self, other: &Self) -> bool {
-        same(&self.item, &other.item)
+        self.is_copy == other.is_copy && same(&self.item, &other.item)
     }
 }
 
@@ -61,25 +66,25 @@ impl PartialEq for ElementLabelsProps {
 #[component]
 pub fn ElementLabels(props: &ElementLabelsProps) -> Html {
     let item = &props.item;
-    html! { <>{ for item.label.iter().chain(&item.loop_tag).map(|label| view_label(label, item.emphasis)) }</> }
+    html! { <>{ for item.label.iter().chain(&item.loop_tag).map(|label| view_label(label, item.emphasis, props.is_copy)) }</> }
 }
 
-fn view_label(label: &Label, emphasis: Emphasis) -> Html {
+fn view_label(label: &Label, emphasis: Emphasis, is_copy: bool) -> Html {
     html! {
         <g class={classes!("label", emphasis_class(emphasis))} font-size={label.letter_size.to_string()}>
             if let Some((from, to)) = label.leader {
                 <path class="leader" d={format!("M{} {}L{} {}", from.x, from.y, to.x, to.y)} />
             }
-            { for label.lines.iter().map(view_line) }
+            { for label.lines.iter().map(|line| view_line(line, is_copy)) }
         </g>
     }
 }
 
-fn view_line(line: &LabelLine) -> Html {
-    html! { <>{ for line.runs.iter().map(|run| view_run(run, line)) }</> }
+fn view_line(line: &LabelLine, is_copy: bool) -> Html {
+    html! { <>{ for line.runs.iter().map(|run| view_run(run, line, is_copy)) }</> }
 }
 
-fn view_run(run: &Run, line: &LabelLine) -> Html {
+fn view_run(run: &Run, line: &LabelLine, is_copy: bool) -> Html {
     let (x, y) = (run.x.to_string(), line.baseline.to_string());
     let (top, height) = (line.top.to_string(), line.height.to_string());
     match &run.content {
@@ -88,7 +93,8 @@ fn view_run(run: &Run, line: &LabelLine) -> Html {
         RunContent::Quiet(text) => html! { <text {x} {y} class="quiet">{ text }</text> },
         RunContent::Ratio(ratio) => html! { <text {x} {y} class="ratio">{ ratio.text() }</text> },
         RunContent::Edit { field, text, spoken } => html! {
-            <g class="edit" id={format!("on-drawing-{}", field.key())} role="button" tabindex="-1" aria-label={format!("{spoken}: {text}")}>
+            <g class="edit" id={(!is_copy).then(|| format!("on-drawing-{}", field.key()))} role={(!is_copy).then_some("button")}
+                tabindex={tab_index(false, is_copy)} aria-label={(!is_copy).then(|| format!("{spoken}: {text}"))}>
                 <rect x={(run.x - EDIT_RIM).to_string()} y={top} width={(run.width + 2.0 * EDIT_RIM).to_string()} {height} rx="2" />
                 <text x={run.middle().to_string()} {y} text-anchor="middle">{ text }</text>
             </g>

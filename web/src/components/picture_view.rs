@@ -3,7 +3,7 @@
 use std::rc::Rc;
 
 use layshaft_editor::Target;
-use layshaft_editor::scene::{Backdrop, Emphasis, Picture, PictureItem, Stroke};
+use layshaft_editor::scene::{Backdrop, Emphasis, Picture, PictureItem, Stroke, same};
 use yew::prelude::*;
 
 use super::element_view::is_pressed;
@@ -71,12 +71,18 @@ pub fn BackdropView(props: &BackdropViewProps) -> Html {
 }
 
 /// Properties of [`PictureItemView`].
-#[derive(Properties, PartialEq)]
+#[derive(Properties)]
 pub struct PictureItemViewProps {
     /// What is drawn.
     pub item: Rc<PictureItem>,
     /// Whether the Tab key stops here.
     pub is_stop: bool,
+}
+
+impl PartialEq for PictureItemViewProps {
+    fn eq(&self, other: &Self) -> bool {
+        self.is_stop == other.is_stop && same(&self.item, &other.item)
+    }
 }
 
 /// A thing of the layout: pressed, focused and spoken of.

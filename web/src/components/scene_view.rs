@@ -17,42 +17,50 @@ use super::shaft_view::ShaftView;
 pub struct SceneViewProps {
     /// What is drawn.
     pub scene: Rc<Scene>,
+    /// Whether it only shows what moves: then it has no ground, and nobody speaks of what is in it or reaches it by key.
+    #[prop_or_default]
+    pub is_copy: bool,
 }
 
 /// From the grid up: wires with their power, symbols, shafts, labels, and what only shows during a gesture.
 #[component]
 pub fn SceneView(props: &SceneViewProps) -> Html {
-    let scene = &props.scene;
-    let stop = tab_stop(scene);
+    let (scene, is_copy) = (&props.scene, props.is_copy);
+    let stop = tab_stop(scene).filter(|_| !is_copy);
+    let groups = || scene.groups.iter().filter(|item| !item.is_away);
+    let elements = || scene.elements.iter().filter(|item| !item.is_away);
+    let shafts = || scene.shafts.iter().filter(|item| !item.is_away);
     html! {
         <>
-            { definitions() }
-            <rect class="grid" x="-50000" y="-50000" width="100000" height="100000" fill="url(#grid)" />
+            if !is_copy {
+                { definitions() }
+                <rect class="grid" x="-50000" y="-50000" width="100000" height="100000" fill="url(#grid)" />
+            }
             <g class="open-groups">
-                { for scene.groups.iter().filter(|item| !item.folded).map(|item| group(item, stop)) }
+                { for scene.groups.iter().filter(|item| !item.folded).map(|item| group(item, stop, is_copy)) }
             </g>
             <g class="wires" aria-hidden="true">
-                { for scene.groups.iter().map(|item| html! { <GroupWires key={&*item.key} item={item.clone()} pace={scene.pace} /> }) }
-                { for scene.elements.iter().map(|item| html! { <WiresView key={&*item.key} item={item.clone()} pace={scene.pace} /> }) }
+                { for groups().map(|item| html! { <GroupWires key={&*item.key} item={item.clone()} pace={scene.pace} /> }) }
+                { for elements().map(|item| html! { <WiresView key={&*item.key} item={item.clone()} pace={scene.pace} /> }) }
             </g>
             <g class="elements">
                 { for scene.elements.iter().map(|item| html! {
-                    <ElementView key={&*item.key} item={item.clone()} is_stop={stop == Some(&item.key)} />
+                    <ElementView key={&*item.key} item={item.clone()} is_stop={stop == Some(&item.key)} {is_copy} />
                 }) }
             </g>
             <g class="folded-groups">
-                { for scene.groups.iter().filter(|item| item.folded).map(|item| group(item, stop)) }
+                { for scene.groups.iter().filter(|item| item.folded).map(|item| group(item, stop, is_copy)) }
             </g>
             <g class="shafts">
                 { for scene.shafts.iter().map(|item| html! {
-                    <ShaftView key={&*item.key} item={item.clone()} pace={scene.pace} is_stop={stop == Some(&item.key)}
+                    <ShaftView key={&*item.key} item={item.clone()} pace={scene.pace} is_stop={stop == Some(&item.key)} {is_copy}
                         is_drop={scene.overlay.drop_shaft.as_ref() == Some(&item.id)} />
                 }) }
             </g>
             <g class="labels">
-                { for scene.shafts.iter().map(|item| html! { <ShaftLabel key={&*item.key} item={item.clone()} /> }) }
-                { for scene.elements.iter().map(|item| html! { <ElementLabels key={&*item.key} item={item.clone()} /> }) }
-                { for scene.groups.iter().flat_map(|item| std::iter::once(&item.label).chain(&item.loop_tag).map(move |label| html! {
+                { for shafts().map(|item| html! { <ShaftLabel key={&*item.key} item={item.clone()} {is_copy} /> }) }
+                { for elements().map(|item| html! { <ElementLabels key={&*item.key} item={item.clone()} {is_copy} /> }) }
+                { for groups().flat_map(|item| std::iter::once(&item.label).chain(&item.loop_tag).map(move |label| html! {
                     <LabelView key={&*label.key} label={label.clone()} emphasis={item.emphasis} />
                 })) }
             </g>
@@ -85,8 +93,8 @@ fn tab_stop(scene: &Scene) -> Option<&String> {
         .or(scene.groups.first().map(|item| &item.key))
 }
 
-fn group(item: &Rc<GroupItem>, stop: Option<&String>) -> Html {
-    html! { <GroupView key={&*item.key} item={item.clone()} is_stop={stop == Some(&item.key)} /> }
+fn group(item: &Rc<GroupItem>, stop: Option<&String>, is_copy: bool) -> Html {
+    html! { <GroupView key={&*item.key} item={item.clone()} is_stop={stop == Some(&item.key)} {is_copy} /> }
 }
 
 /// The class of an emphasis.

@@ -5,7 +5,7 @@ use std::rc::Rc;
 use layshaft_editor::scene::{Pace, ShaftItem, Standing, same};
 use yew::prelude::*;
 
-use super::element_view::is_pressed;
+use super::element_view::{is_pressed, tab_index};
 use super::scene_view::emphasis_class;
 
 /// Properties of [`ShaftView`].
@@ -15,6 +15,8 @@ pub struct ShaftViewProps {
     pub item: Rc<ShaftItem>,
     /// Whether the Tab key stops here.
     pub is_stop: bool,
+    /// Whether it only shows what moves.
+    pub is_copy: bool,
     /// Whether what is being dragged would be joined to it.
     pub is_drop: bool,
     /// How smoothly it moves.
@@ -23,7 +25,8 @@ pub struct ShaftViewProps {
 
 impl PartialEq for ShaftViewProps {
     fn eq(&self, other: &Self) -> bool {
-        (self.is_stop, self.is_drop, self.pace) == (other.is_stop, other.is_drop, other.pace)
+        (self.is_stop, self.is_drop, self.pace, self.is_copy)
+            == (other.is_stop, other.is_drop, other.pace, other.is_copy)
             && same(&self.item, &other.item)
     }
 }
@@ -36,12 +39,14 @@ pub fn ShaftView(props: &ShaftViewProps) -> Html {
         "shaft",
         standing_class(item.standing),
         emphasis_class(item.emphasis),
-        props.is_drop.then_some("is-drop")
+        props.is_drop.then_some("is-drop"),
+        item.is_away.then_some("is-away")
     );
     let r = item.radius;
+    let said = (!props.is_copy).then(|| item.spoken.clone());
     html! {
-        <g id={item.key.clone()} {class} role="button" aria-label={item.spoken.clone()} tabindex={if props.is_stop { "0" } else { "-1" }}
-            aria-pressed={is_pressed(emphasis_class(item.emphasis))} transform={format!("translate({} {})", item.at.x, item.at.y)}>
+        <g id={(!props.is_copy).then(|| item.key.clone())} {class} role={said.is_some().then_some("button")} tabindex={tab_index(props.is_stop, props.is_copy)}
+            aria-pressed={is_pressed(emphasis_class(item.emphasis))} aria-label={said} transform={format!("translate({} {})", item.at.x, item.at.y)}>
             <circle class="ground" r={(r + 5.0).to_string()} />
             if item.is_drive { <circle class="drive-ring" r={(r + 4.0).to_string()} /> }
             <circle class="rim" r={r.to_string()} />

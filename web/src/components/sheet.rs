@@ -28,11 +28,13 @@ pub struct SheetProps {
 #[component]
 pub fn Sheet(props: &SheetProps) -> Html {
     let session = props.store.session();
-    let scene = session.scene();
     let picture = session.picture();
-    let legend = picture
-        .as_ref()
-        .map_or_else(|| scene.legend.clone(), |picture| picture.legend.clone());
+    // What is not on the sheet is not drawn.
+    let scene = picture.is_none().then(|| session.scene());
+    let afloat = picture.is_none().then(|| session.afloat()).flatten();
+    let of_scene = scene.as_ref().map(|scene| scene.legend.clone());
+    let of_picture = picture.as_ref().map(|picture| picture.legend.clone());
+    let legend = of_picture.or(of_scene).unwrap_or_default();
     html! {
         <div class="sheet">
             <FrameMarks />
@@ -43,7 +45,7 @@ pub fn Sheet(props: &SheetProps) -> Html {
                 <PositionsRow positions={Rc::new(session.positions())} current={session.position().clone()} />
                 <DrawingChoice drawing={session.drawing()} />
             </div>
-            <Drawing scene={scene.clone()} picture={picture.clone()} drawing={session.drawing()} view={session.view()} tool={session.tool()}
+            <Drawing {scene} {afloat} picture={picture.clone()} drawing={session.drawing()} view={session.view()} tool={session.tool()}
                 editing={session.editing().cloned().map(Rc::new)} hint={session.hint()} pans={session.pans()}
                 menu={session.menu().cloned().map(Rc::new)} bar={session.selection_bar().map(Rc::new)} />
             if session.drawing() == layshaft_editor::Drawing::Plan && !legend.signs.is_empty() {
