@@ -34,7 +34,6 @@ impl Session {
             return;
         }
         if let Some(next) = next {
-            effects.retain(|effect| !matches!(effect, Effect::Focus(_)));
             self.open_number(next, then, effects);
         }
     }
@@ -42,6 +41,8 @@ impl Session {
     fn open_number(&mut self, field: FieldRef, then: Option<Target>, effects: &mut Vec<Effect>) {
         self.begin_edit(field, true, effects);
         if let Some(editing) = &mut self.editing {
+            // The field alone: it may have the focus of a tap already, and would close if that went elsewhere first.
+            effects.retain(|effect| !matches!(effect, Effect::Focus(_)));
             editing.fresh = true;
             editing.then = then;
         }
