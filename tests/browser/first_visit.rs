@@ -91,3 +91,24 @@ fn a_phone_shows_the_parts_when_asked_and_lays_one_down_by_a_tap() {
         fits(page).await
     });
 }
+
+#[test]
+fn a_phone_gives_its_height_to_the_drawing_and_says_the_rest_on_request() {
+    journey_on(Look::PHONE, "drawing on a phone", async |page| {
+        page.named("heading", "Second pulls").await?;
+        let share = "return document.getElementById('drawing').clientHeight / innerHeight";
+        page.until(async || {
+            let share = page.script(share).await?;
+            ensure!(
+                share.as_f64().is_some_and(|share| share > 0.4),
+                "the drawing has {share} of the height"
+            );
+            Ok(())
+        })
+        .await?;
+        page.click("button", "All results").await?;
+        page.see("Motor off").await?;
+        page.click("DisclosureTriangle", "Why, and").await?;
+        page.see("lock the differential up").await
+    });
+}
