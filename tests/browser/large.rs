@@ -35,7 +35,7 @@ fn a_drag_on_a_large_layout_changes_only_what_moves() {
 
 /// Whether the shaft is away from the drawing and shows in the picture of what is moved.
 const IN_THE_HAND: &str = "
-    const shaft = document.getElementById('shaft-s150');
+    const shaft = document.getElementById('shaft-s50');
     return shaft.classList.contains('is-away') && getComputedStyle(shaft).opacity === '0'
         && document.querySelectorAll('svg.is-afloat .shaft').length >= 1
         && document.querySelectorAll('svg.is-afloat :is([id], [tabindex])').length === 0;";
@@ -48,9 +48,9 @@ fn what_is_dragged_on_a_large_layout_has_a_picture_of_its_own() {
         Look::DESKTOP.without_motion(),
         "a large layout in the hand",
         async |page| {
-            page.goto(&format!("?large{}", link::encode(&large::layout(300))))
+            page.goto(&format!("?large{}", link::encode(&large::layout(90))))
                 .await?;
-            let from = page.middle("button", "shaft s150").await?;
+            let from = page.middle("button", "shaft s50").await?;
             page.drag_halfway(from, (from.0 + 60, from.1 + 40)).await?;
             page.wait_for("the shaft in the hand", async || {
                 Ok(page.script(IN_THE_HAND).await? == true)
@@ -61,11 +61,11 @@ fn what_is_dragged_on_a_large_layout_has_a_picture_of_its_own() {
                 Ok(page.script(LET_GO).await? == true)
             })
             .await?;
-            let to = page.middle("button", "shaft s150").await?;
+            let to = page.middle("button", "shaft s50").await?;
             let moved = (to.0 - from.0, to.1 - from.1);
             ensure!(moved.0 > 30 && moved.1 > 15, "the shaft moved by {moved:?} alone");
             let focused = page.script("return document.activeElement.id").await?;
-            ensure!(focused == "shaft-s150", "{focused} has the focus");
+            ensure!(focused == "shaft-s50", "{focused} has the focus");
             Ok(())
         },
     );
