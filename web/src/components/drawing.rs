@@ -62,8 +62,8 @@ pub fn Drawing(props: &DrawingProps) -> Html {
     let node = use_node_ref();
     use_size(&node, &bench, Input::Resize);
     use_wheel(&node, &bench);
-    let large = props.scene.as_ref().is_some_and(|scene| scene.is_large())
-        || props.picture.as_ref().is_some_and(|picture| picture.is_large());
+    // Lines of skeleton and plan keep their width on the screen: a browser paints them anew when they glide, too.
+    let large = props.scene.as_ref().is_some_and(|scene| scene.is_large());
     let (made_for, glide) = use_glide(props.view, large);
     let on = |phase| on_pointer(&bench, phase);
     let on_double_click = {

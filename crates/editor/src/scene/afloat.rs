@@ -6,7 +6,6 @@
 use std::rc::Rc;
 
 use super::items::{ElementItem, GroupItem, Overlay, Scene, ShaftItem, same};
-use super::picture::Picture;
 
 /// From so many elements on a browser takes longer to paint the drawing than a frame lasts.
 const LARGE: usize = 80;
@@ -33,14 +32,6 @@ impl Scene {
     #[must_use]
     pub const fn is_large(&self) -> bool {
         self.elements.len() >= LARGE
-    }
-}
-
-impl Picture {
-    /// Whether it is so large that a browser must be spared: shafts count as well as elements.
-    #[must_use]
-    pub const fn is_large(&self) -> bool {
-        self.items.len() >= 2 * LARGE
     }
 }
 
