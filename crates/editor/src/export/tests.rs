@@ -1,6 +1,7 @@
 //! Pictures of all demos are read by another program's parser, hold their words as text and refer to nothing outside.
 
 use super::*;
+use crate::build_sheet::BuildChoice;
 use crate::demos::DEMOS;
 use crate::drawings::Drawing;
 use crate::session::{Input, Session};
@@ -99,6 +100,27 @@ fn names_with_signs_of_xml_do_no_harm() {
             .and_then(|node| node.text())
             .is_some_and(|text| text.starts_with("a < b & \"c\""))
     );
+}
+
+#[test]
+fn the_drawing_chosen_on_the_build_sheet_is_the_one_saved_from_there() {
+    let demo = crate::demos::demo("granary-hoist-stages").expect("a demo");
+    let mut session = Session::new(layshaft_layout::decode(demo.text).expect("sound"));
+    let saved = |session: &mut Session| {
+        let file = actions::PictureFile::Svg;
+        let effects = session.handle(Input::Face { file, face: None });
+        effects.into_iter().find_map(|effect| match effect {
+            crate::Effect::Download { name, .. } => Some(name),
+            _ => None,
+        })
+    };
+    session.handle(Input::ChooseBuild(BuildChoice {
+        drawing: Drawing::Skeleton,
+        ..BuildChoice::default()
+    }));
+    assert_eq!(saved(&mut session).as_deref(), Some("flow.svg"));
+    session.handle(Input::Act(Action::Toggle(actions::Panel::Build)));
+    assert_eq!(saved(&mut session).as_deref(), Some("skeleton.svg"));
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! Saving and printing: drawings as pictures of their own, and the build sheet.
 
 use super::{Effect, Session, Theme};
-use crate::actions::PictureFile;
+use crate::actions::{Panel, PictureFile};
 use crate::build_sheet::{BuildChoice, BuildSheet, Paper, cautions, motor_lines, parts_table};
 use crate::comparison::comparison;
 use crate::drawings::Drawing;
@@ -18,11 +18,22 @@ impl Session {
         }
     }
 
-    /// The drawing on the sheet, all of it, with its legend and title block; it holds the page's face where it gets it.
+    /// The drawing that is saved: the one chosen on the build sheet while that is open, else the one in front.
+    fn drawing_to_save(&self) -> Drawing {
+        if self.panel == Some(Panel::Build) {
+            self.build.drawing
+        } else {
+            self.drawing
+        }
+    }
+
+    /// The drawing that is saved, all of it, with its legend and title block; it holds the page's face where it gets it.
     #[must_use]
     pub fn drawing_sheet(&self, ink: &Ink, face: Option<&[u8]>) -> Sheet {
         let title = self.title_block();
-        self.with_drawn(self.drawing, |drawn| export::sheet(drawn, &title, ink, face))
+        self.with_drawn(self.drawing_to_save(), |drawn| {
+            export::sheet(drawn, &title, ink, face)
+        })
     }
 
     fn with_drawn<T>(&self, drawing: Drawing, make: impl FnOnce(Drawn<'_>) -> T) -> T {
@@ -44,7 +55,7 @@ impl Session {
     /// Saves the drawing once the page has handed over its face; without it where that can't be had.
     pub(super) fn save_drawing(&self, file: PictureFile, face: Option<&[u8]>, effects: &mut Vec<Effect>) {
         let sheet = self.drawing_sheet(&self.ink(), face);
-        let stem = self.drawing.name().to_lowercase();
+        let stem = self.drawing_to_save().name().to_lowercase();
         effects.push(match file {
             PictureFile::Svg => Effect::Download {
                 name: format!("{stem}.svg"),
