@@ -32,9 +32,9 @@ Usage: cargo xtask <command> [options]
   serve [--dev] [--port N] [--no-build]
                             build, then serve dist/ on 127.0.0.1 (default port 8017)
   ci [STAGE]...             the quick gates, or only those named
-  test [--webkit] [--firefox] [STAGE]...
-                            all that must pass: the quick gates, then the journeys in Chromium, with
-                            the flags in WebKit and Firefox too
+  test [--firefox] [STAGE]...
+                            all that must pass: the quick gates, then the journeys in Chromium and
+                            WebKit, with the flag in Firefox too
   bench [FILTER]...         the benches, each beside its yardstick
   bench page                how long the page takes for an input, on layouts of 30 and 300 elements
   shots [--dev] [--no-build] [--out FOLDER] [--click NAME]... [--tree] [PLACE]...

@@ -1,5 +1,5 @@
-//! `cargo xtask test`: the quick gates, then the journeys in real browsers over the page they built: in Chromium always, in
-//! WebKit with `--webkit`, in Firefox with `--firefox`.
+//! `cargo xtask test`: the quick gates, then the journeys in real browsers over the page they built: in Chromium and WebKit
+//! always, in Firefox with `--firefox`.
 
 use std::collections::BTreeMap;
 
@@ -20,9 +20,7 @@ pub fn test(words: &[String]) -> anyhow::Result<()> {
     };
     let mut stages: Vec<Stage> = ci::STAGES.to_vec();
     stages.push(("chromium", |log| journeys(log, &engines::CHROMIUM)));
-    if wants("webkit") {
-        stages.push(("webkit", |log| journeys(log, &engines::WEBKIT)));
-    }
+    stages.push(("webkit", |log| journeys(log, &engines::WEBKIT)));
     if wants("firefox") {
         stages.push(("firefox", |log| journeys(log, &engines::FIREFOX)));
     }
