@@ -23,11 +23,17 @@ pub fn of_a_thing() -> String {
         "async function() {{
             {SHARED}
             const shape = this.nodeType === Node.TEXT_NODE ? this.parentElement : this;
-            shape.scrollIntoView({{ block: 'nearest', inline: 'nearest', behavior: 'instant' }});
-            const box = () => shape.getBoundingClientRect();
-            const place = () => [box().x, box().y, box().width, box().height].map(Math.round).join();
-            const rests = await same(place, 4);
-            return [box().x + box().width / 2, box().y + box().height / 2, box().width * box().height, rests];
+            // Again and again: what comes in above it meanwhile moves it out of view.
+            const box = () => {{
+                shape.scrollIntoView({{ block: 'nearest', inline: 'nearest', behavior: 'instant' }});
+                return shape.getBoundingClientRect();
+            }};
+            const place = () => {{
+                const {{ x, y, width, height }} = box();
+                return [x, y, width, height].map(Math.round).join();
+            }};
+            const rests = await same(place, 4), {{ x, y, width, height }} = box();
+            return [x + width / 2, y + height / 2, width * height, rests];
         }}"
     )
 }
