@@ -24,6 +24,7 @@ fn main() {
         return work::inside::listen(scope);
     }
     browser::recovery::install();
+    browser::store::end_with_the_page();
     wasm_bindgen_futures::spawn_local(async {
         let (session, effects) = opening::session().await;
         let place = browser::document()

@@ -3,16 +3,23 @@
 //! Version 1 had one store with the text of the one layout on the bench. Version 2 keeps that store for the note and adds
 //! one for records; what the old text becomes is the editor's to say.
 
+use std::cell::RefCell;
 use std::pin::pin;
 use std::rc::Rc;
 use std::time::Duration;
 
 use futures_util::future::{Either, select};
+use gloo::events::EventListener;
 use gloo::timers::future::sleep;
-use idb::{Database, DatabaseEvent as _, Factory, ObjectStore, ObjectStoreParams, Query, TransactionMode};
+use idb::{
+    Database, DatabaseEvent as _, Factory, ObjectStore, ObjectStoreParams, Query, Transaction,
+    TransactionMode,
+};
 use layshaft_editor::ShelfInput;
 use layshaft_editor::shelf::Record;
 use wasm_bindgen::JsValue;
+use wasm_bindgen_futures::spawn_local;
+use web_sys::IdbTransaction;
 
 use super::{now_ms, window};
 
@@ -28,6 +35,43 @@ const BENCH: &str = "bench";
 /// How long the browser may take to open its store. It can take for ever: a page that was left while it made the store
 /// and is kept frozen for the way back holds the store shut.
 const PATIENCE: Duration = Duration::from_millis(1500);
+
+thread_local! {
+    /// Transactions that are under way.
+    static UNDER_WAY: RefCell<Vec<IdbTransaction>> = const { RefCell::new(Vec::new()) };
+}
+
+/// A transaction that is under way for as long as this lives.
+struct UnderWay(IdbTransaction);
+
+impl Drop for UnderWay {
+    fn drop(&mut self) {
+        UNDER_WAY.with_borrow_mut(|all| all.retain(|other| *other != self.0));
+    }
+}
+
+/// Gives up what is under way when the page is left. WebKit else keeps it open for ever, and with it the store shut for
+/// every page that comes after. What was being written lies in the note of the tab.
+pub fn end_with_the_page() {
+    EventListener::new(&window(), "pagehide", |_| {
+        for transaction in UNDER_WAY.take() {
+            // One that is being completed can't be given up and need not be.
+            let _ = transaction.abort();
+        }
+    })
+    .forget();
+}
+
+/// Begins a transaction.
+fn begin(
+    database: &Database,
+    stores: &[&str],
+    mode: TransactionMode,
+) -> Result<(Transaction, UnderWay), NoStore> {
+    let inner = IdbTransaction::from(database.transaction(stores, mode)?);
+    UNDER_WAY.with_borrow_mut(|all| all.push(inner.clone()));
+    Ok((Transaction::from(inner.clone()), UnderWay(inner)))
+}
 
 /// The browser keeps nothing for this page: no store in private windows, no room left, or no answer.
 #[derive(Debug)]
@@ -48,13 +92,25 @@ pub struct Kept {
     pub note: Option<String>,
 }
 
-/// All that is kept. A record that can't be read any more is left where it is.
+/// All that is kept, unless the browser takes for ever to hand it over: the page opens without it then. A record that can't
+/// be read any more is left where it is.
 ///
 /// # Errors
 /// [`NoStore`].
 pub async fn read() -> Result<Kept, NoStore> {
+    match select(Box::pin(read_all()), pin!(sleep(PATIENCE * 2))).await {
+        Either::Left((kept, _)) => kept,
+        Either::Right((_, reading)) => {
+            // An answer that comes after all has to find somebody.
+            spawn_local(async { drop(reading.await) });
+            Err(NoStore)
+        }
+    }
+}
+
+async fn read_all() -> Result<Kept, NoStore> {
     let database = open().await?;
-    let transaction = database.transaction(&[LAYOUTS, SHELF], TransactionMode::ReadOnly)?;
+    let (transaction, _under_way) = begin(&database, &[LAYOUTS, SHELF], TransactionMode::ReadOnly)?;
     let note = transaction.object_store(LAYOUTS)?;
     let note = note.get(Query::Key(JsValue::from_str(BENCH)))?.await?;
     let records = transaction.object_store(SHELF)?.get_all(None, None)?.await?;
@@ -72,7 +128,7 @@ pub async fn read() -> Result<Kept, NoStore> {
 /// [`NoStore`].
 pub async fn record(id: &str) -> Result<Option<Record>, NoStore> {
     let database = open().await?;
-    let transaction = database.transaction(&[SHELF], TransactionMode::ReadOnly)?;
+    let (transaction, _under_way) = begin(&database, &[SHELF], TransactionMode::ReadOnly)?;
     let found = stored(&transaction.object_store(SHELF)?, id).await?;
     database.close();
     Ok(found)
@@ -84,7 +140,7 @@ pub async fn record(id: &str) -> Result<Option<Record>, NoStore> {
 /// [`NoStore`].
 pub async fn keep(record: Record) -> Result<ShelfInput, NoStore> {
     let database = open().await?;
-    let transaction = database.transaction(&[SHELF], TransactionMode::ReadWrite)?;
+    let (transaction, _under_way) = begin(&database, &[SHELF], TransactionMode::ReadWrite)?;
     let shelf = transaction.object_store(SHELF)?;
     let answer = match stored(&shelf, &record.id).await? {
         Some(stored) if !record.may_follow(Some(&stored)) => ShelfInput::Refused {
@@ -113,7 +169,7 @@ pub async fn keep(record: Record) -> Result<ShelfInput, NoStore> {
 /// [`NoStore`].
 pub async fn forget(id: &str) -> Result<(), NoStore> {
     let database = open().await?;
-    let transaction = database.transaction(&[SHELF], TransactionMode::ReadWrite)?;
+    let (transaction, _under_way) = begin(&database, &[SHELF], TransactionMode::ReadWrite)?;
     transaction
         .object_store(SHELF)?
         .delete(Query::Key(JsValue::from_str(id)))?
@@ -129,7 +185,7 @@ pub async fn forget(id: &str) -> Result<(), NoStore> {
 /// [`NoStore`].
 pub async fn note(text: &str) -> Result<(), NoStore> {
     let database = open().await?;
-    let transaction = database.transaction(&[LAYOUTS], TransactionMode::ReadWrite)?;
+    let (transaction, _under_way) = begin(&database, &[LAYOUTS], TransactionMode::ReadWrite)?;
     let layouts = transaction.object_store(LAYOUTS)?;
     layouts
         .put(&JsValue::from_str(text), Some(&JsValue::from_str(BENCH)))?
