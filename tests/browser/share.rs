@@ -158,7 +158,7 @@ fn a_sheet_inside_another_page_is_read_and_not_changed() {
                     .script("return [document.documentElement.scrollWidth - innerWidth, document.documentElement.scrollHeight - innerHeight]")
                     .await?;
                 ensure!(beside == serde_json::json!([0, 0]), "the sheet sticks out by {beside}");
-                let kept = other.script("return (await indexedDB.databases()).length").await?;
+                let kept = other.script("return (async () => (await indexedDB.databases()).length)()").await?;
                 ensure!(kept == 0, "an embedded sheet keeps nothing");
                 Ok(())
             })

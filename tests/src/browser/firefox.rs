@@ -24,6 +24,9 @@ pub async fn start(look: Look) -> anyhow::Result<Started> {
         ])
         // A profile from the driver, in a folder that ends with the journey.
         .env("TMPDIR", profile.path())
+        // No window is larger than the screen, which is small where there is none.
+        .env("MOZ_HEADLESS_WIDTH", "1600")
+        .env("MOZ_HEADLESS_HEIGHT", "1300")
         .env("HOME", profile.path());
     let driver = Program::start_silently(&mut command)?;
     answers(port).await.context("the driver of Firefox")?;

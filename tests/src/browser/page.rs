@@ -92,15 +92,16 @@ impl Page {
         self.drawn().await
     }
 
-    /// Opens the page a second time in the same browser and goes there; gives back the way to the first. It is a tab, or in
-    /// WebKit a window, since its driver can't point into a tab that is not in front.
+    /// Opens the page a second time in the same browser and goes there; gives back the way to the first. It is a tab, or
+    /// outside Chromium a window: WebKit's driver can't point into a tab that is not in front, Firefox's opens none beside a
+    /// window of a size of its own.
     pub async fn open_beside(&self, look: Look) -> anyhow::Result<WindowHandle> {
         let session = self.session();
         let first = session.window().await?;
-        let second = if self.engine == Engine::WebKit {
-            session.new_window().await?
-        } else {
+        let second = if self.engine == Engine::Chromium {
             session.new_tab().await?
+        } else {
+            session.new_window().await?
         };
         session.switch_to_window(second).await?;
         if self.engine == Engine::WebKit {

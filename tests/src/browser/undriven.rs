@@ -16,6 +16,11 @@ const UNDRIVEN: &[(&str, Engine, &str)] = &[
         "its driver has no touch screen",
     ),
     ("build sheet", Engine::WebKit, "its driver prints nothing"),
+    (
+        "build sheet",
+        Engine::Firefox,
+        "the size of its pages is packed away in what it prints",
+    ),
 ];
 
 /// Journeys that go through every state of the page by the rules of axe-core and by measuring. Document, names and style
