@@ -118,7 +118,18 @@ impl Page {
 
     /// Loads the page again, as F5 does, and waits until it has drawn itself.
     pub async fn reload(&self) -> anyhow::Result<()> {
-        self.session().refresh().await?;
+        if self.engine == Engine::Firefox {
+            // Its driver reloads past the service worker, as a person does with Shift.
+            self.script("window.layshaftLeft = true; location.reload()")
+                .await?;
+            let fresh = "return window.layshaftLeft === undefined && document.readyState === 'complete'";
+            self.wait_for("the page to load again", async || {
+                Ok(self.script(fresh).await? == true)
+            })
+            .await?;
+        } else {
+            self.session().refresh().await?;
+        }
         self.drawn().await
     }
 
