@@ -1,29 +1,14 @@
 //! Groups in a browser: what a folded box says, and its frame on the skeleton and the plan.
 
 use anyhow::ensure;
-use layshaft_tests::browser::{Page, journey};
+use layshaft_tests::browser::journey;
 
 use super::steps;
-
-/// A two-stage train whose gears and middle shaft are one folded group.
-async fn folded(page: &Page) -> anyhow::Result<()> {
-    steps::two_stages(page).await?;
-    page.press("Esc Ctrl+A Ctrl+G").await?;
-    page.named("textbox", "Name of the group").await?;
-    page.press("Ctrl+A").await?;
-    page.enter("Gearbox").await?;
-    page.press("Enter").await?;
-    page.named("button", "group Gearbox, open, 5 parts").await?;
-    page.click("button", "Fold or open").await?;
-    page.named("button", "group Gearbox, folded, 5 parts")
-        .await
-        .map(drop)
-}
 
 #[test]
 fn a_folded_group_has_a_frame_on_skeleton_and_plan_and_stays_selected() {
     journey("frames", async |page| {
-        folded(page).await?;
+        steps::folded_gearbox(page).await?;
         for (key, drawing) in [("Alt+2", "Skeleton drawing"), ("Alt+3", "Plan drawing")] {
             page.press(key).await?;
             page.named("group", drawing).await?;
@@ -55,7 +40,7 @@ fn a_folded_group_has_a_frame_on_skeleton_and_plan_and_stays_selected() {
 #[test]
 fn a_frame_is_pressed_on_its_name() {
     journey("press a frame", async |page| {
-        folded(page).await?;
+        steps::folded_gearbox(page).await?;
         page.press("Esc Alt+2").await?;
         page.named("group", "Skeleton drawing").await?;
         page.named("button", "group Gearbox, folded, 5 parts").await?;

@@ -71,15 +71,7 @@ fn a_copy_is_pasted_as_one_step_and_into_a_text() {
 #[test]
 fn a_group_folds_into_one_node_with_its_ratio_and_opens_again() {
     journey("group", async |page| {
-        steps::two_stages(page).await?;
-        page.press("Esc Ctrl+A Ctrl+G").await?;
-        page.named("textbox", "Name of the group").await?;
-        page.press("Ctrl+A").await?;
-        page.enter("Gearbox").await?;
-        page.press("Enter").await?;
-        page.named("button", "group Gearbox, open, 5 parts").await?;
-        page.click("button", "Fold or open").await?;
-        page.named("button", "group Gearbox, folded, 5 parts").await?;
+        steps::folded_gearbox(page).await?;
         page.gone("button", "shaft s2").await?;
         let node = page.middle("button", "group Gearbox, folded").await?;
         page.double_click_at(node).await?;

@@ -58,7 +58,11 @@ impl Script {
     /// A demo in a view of 1400 × 900.
     pub fn demo(id: &str) -> Self {
         let demo = crate::demos::demo(id).expect("a demo");
-        let layout = layshaft_layout::decode(demo.text).expect("demos are sound");
+        Self::of(layshaft_layout::decode(demo.text).expect("demos are sound"))
+    }
+
+    /// A layout in a view of 1400 × 900.
+    pub fn of(layout: Layout) -> Self {
         let mut script = Self {
             session: Session::new(layout),
             effects: Vec::new(),

@@ -224,15 +224,16 @@ fn demos_need_no_remark() {
     }
 }
 
+fn labels_of(picture: &Picture) -> Vec<&Label> {
+    let labels = picture.items.iter().filter_map(|item| item.label.as_ref());
+    labels.collect()
+}
+
 #[test]
 fn no_number_covers_another() {
     for (name, layout) in demos() {
         let picture = drawn(&layout);
-        let labels: Vec<&Label> = picture
-            .items
-            .iter()
-            .filter_map(|item| item.label.as_ref())
-            .collect();
+        let labels = labels_of(&picture);
         let rooms: Vec<Rect> = labels
             .iter()
             .flat_map(|label| &label.lines)
@@ -347,11 +348,7 @@ fn tooth_counts_stand_at_their_gears() {
 fn no_leader_crosses_what_is_written() {
     for (name, layout) in demos() {
         let picture = drawn(&layout);
-        let labels: Vec<&Label> = picture
-            .items
-            .iter()
-            .filter_map(|item| item.label.as_ref())
-            .collect();
+        let labels = labels_of(&picture);
         for label in &labels {
             let Some((from, to)) = label.leader else { continue };
             for other in labels.iter().filter(|other| other.key != label.key) {

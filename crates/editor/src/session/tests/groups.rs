@@ -18,15 +18,7 @@ fn folded(demo: &str, members: &[&str]) -> Script {
         members: members.iter().map(|id| (*id).into()).collect(),
         folded: true,
     });
-    let mut script = Script {
-        session: Session::new(layout),
-        effects: Vec::new(),
-    };
-    script.input(Input::Resize(Size {
-        width: 1400.0,
-        height: 900.0,
-    }));
-    script
+    Script::of(layout)
 }
 
 fn group(script: &Script) -> GroupItem {

@@ -44,18 +44,6 @@ fn with_groups(mut layout: Layout) -> Layout {
     layout
 }
 
-fn open(layout: Layout) -> Script {
-    let mut script = Script {
-        session: Session::new(layout),
-        effects: Vec::new(),
-    };
-    script.input(Input::Resize(Size {
-        width: 1400.0,
-        height: 900.0,
-    }));
-    script
-}
-
 /// Takes hold of a shaft and moves it by some steps; gives the drawing in two after each.
 fn dragged(script: &mut Script, shaft: &str, steps: u32) -> Vec<Rc<Afloat>> {
     let at = script.session.scene().place_of(&Target::Shaft(shaft.into()));
@@ -81,7 +69,7 @@ fn changed(before: &Scene, after: &Scene) -> usize {
 #[test]
 fn what_stands_still_in_a_drag_is_left_alone() {
     for layout in [grid(120), with_groups(grid(120))] {
-        let mut script = open(layout);
+        let mut script = Script::of(layout);
         let steps = dragged(&mut script, "s55", 4);
         for pair in steps.windows(2) {
             assert!(Rc::ptr_eq(&pair[0].still, &pair[1].still), "drawn anew at a step");
@@ -106,7 +94,7 @@ fn what_stands_still_in_a_drag_is_left_alone() {
 
 #[test]
 fn a_small_layout_is_drawn_whole() {
-    let mut script = open(grid(20));
+    let mut script = Script::of(grid(20));
     let at = script
         .session
         .view()
@@ -118,7 +106,7 @@ fn a_small_layout_is_drawn_whole() {
 
 #[test]
 fn a_drag_beside_groups_changes_what_moves_alone() {
-    let mut script = open(with_groups(grid(120)));
+    let mut script = Script::of(with_groups(grid(120)));
     dragged(&mut script, "s55", 1);
     let before = script.session.scene();
     dragged(&mut script, "s55", 2);
@@ -129,7 +117,7 @@ fn a_drag_beside_groups_changes_what_moves_alone() {
 #[test]
 fn choosing_something_lays_no_plan_out_anew() {
     for drawing in [Drawing::Plan, Drawing::Skeleton] {
-        let mut script = open(grid(40));
+        let mut script = Script::of(grid(40));
         script.session.show_drawing(drawing, &mut Vec::new());
         let before = script.session.picture().expect("drawn");
         let laid = script.session.laid(script.session.layout());
@@ -149,7 +137,7 @@ fn choosing_something_lays_no_plan_out_anew() {
 
 #[test]
 fn a_place_on_the_bench_and_a_title_lay_no_plan_out_anew() {
-    let mut script = open(grid(40));
+    let mut script = Script::of(grid(40));
     let laid = script.session.laid(script.session.layout());
     let mut layout = (**script.session.layout()).clone();
     "other".clone_into(&mut layout.title);
